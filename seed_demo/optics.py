@@ -1,0 +1,117 @@
+"""How the demo's reflectances are computed: published K and S, a film over the paper, a surface."""
+# ruff: noqa: N803, N806 - K, S, X and R keep the case they have in the papers
+
+import csv
+from pathlib import Path
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from studio.colour.lab import Lab
+from studio.colour.reflectance import Reflectance
+from studio.colour.science import reflectance_to_lab
+from studio.mixing.film import film_reflectance
+from studio.mixing.surface import internal_from_measured, measured_from_internal
+
+FloatArray = NDArray[np.float64]
+
+START: Final = 380
+STEP: Final = 10
+WAVELENGTHS: Final = np.arange(START, 731, STEP)
+
+THICKNESS: Final = 6.0
+"""Thickness of one layer of undiluted paint, in the unit that Okumura's K and S refer to; with it
+a 1:1 wash of ultramarine on white paper has L* 39."""
+
+K1: Final = 0.04
+K2: Final = 0.6
+"""Saunderson's surface reflections for a refractive index of 1.5. The surface term is included:
+matte paint sends it in all directions, so that a 45/0 instrument sees it."""
+
+DRYING_SHIFT: Final = 2.3
+"""Mean rise of L* from wet to dry, 75 watercolours (B. MacEvoy, handprint.com, drying shifts)."""
+
+LOAD: Final = {"graded wash": 0.8, "wet in wet": 0.85}
+"""Share of the film that stays at the place read, where the application thins it."""
+
+COVER: Final = {"dry brush": 0.65, "spatter": 0.4}
+"""Share of the area read that paint covers; the rest is bare paper."""
+
+_TINTS_BLIND_BELOW: Final = 410
+
+
+def paper_white(long_wave: float, loss: float, reach: float) -> FloatArray:
+    """Reflectance of unbrightened cellulose: a plateau that falls off exponentially to the violet.
+
+    Args:
+        long_wave: reflectance at long wavelengths, 0 to 1.
+        loss: what is missing of it at 380 nm.
+        reach: wavelength distance in nm over which the loss falls to 1/e.
+    """
+    return np.asarray(np.round(long_wave - loss * np.exp((START - WAVELENGTHS) / reach), 4))
+
+
+def published_coefficients(path: Path) -> dict[str, tuple[FloatArray, FloatArray]]:
+    """K and S by paint from the table of Okumura (2005), relative to S = 1 of titanium white.
+
+    The table rests on tints with titanium white, which absorbs below 410 nm and so leaves the
+    scale of K and S undetermined there: S is held at its 410 nm value, K/S kept as published.
+    """
+    with path.open(encoding="utf-8", newline="") as file:
+        rows = list(csv.DictReader(line for line in file if not line.startswith("#")))
+    table = {
+        (row["paint"], row["coef"]): np.array([float(row[str(nm)]) for nm in WAVELENGTHS])
+        for row in rows
+    }
+    blind = WAVELENGTHS < _TINTS_BLIND_BELOW
+    found = {}
+    for paint in dict.fromkeys(row["paint"] for row in rows):
+        K, S = table[paint, "K"], table[paint, "S"]
+        held = np.where(blind, S[~blind][0], S)
+        found[paint] = (K / S * held, held)
+    return found
+
+
+def dry_reflectance(
+    K: FloatArray, S: FloatArray, paper: FloatArray, *, X: float, application: str
+) -> FloatArray:
+    """Measured reflectance of a dry swatch.
+
+    Args:
+        K: absorption of the mix, on the demo's wavelengths.
+        S: scattering of the mix, likewise.
+        paper: measured reflectance of the paper, 0 to 1, likewise.
+        X: thickness of the laid film, from `thickness`.
+        application: a key of `LOAD` or `COVER`, or one that leaves a full film.
+    """
+    ground = internal_from_measured(paper, K1, K2)
+    film = film_reflectance(K, S, X * LOAD.get(application, 1.0), ground)
+    covered = COVER.get(application, 1.0)
+    return np.asarray(covered * measured_from_internal(film, K1, K2) + (1.0 - covered) * paper)
+
+
+def thickness(water: float, layers: int) -> float:
+    """Thickness of a film of `layers` layers with `water` parts of water to one of paint."""
+    return THICKNESS * layers / (1.0 + water)
+
+
+def wet_reflectance(dry: FloatArray) -> FloatArray:
+    """The reflectance from which `dry` rose by the mean drying shift.
+
+    A power of the dry reflectance, with the exponent that lowers L* (D50, 2 degrees) by the shift:
+    like a deeper film it darkens the absorbing bands most, so chroma rises too, and it stays
+    within 0 to 1.
+    """
+    goal = lab(dry).lightness - DRYING_SHIFT
+    low, high = 1.0, 4.0
+    for _ in range(40):
+        middle = (low + high) / 2.0
+        low, high = (middle, high) if lab(dry**middle).lightness > goal else (low, middle)
+    return np.asarray(dry**high)
+
+
+def lab(reflectance: FloatArray, illuminant: str = "D50", observer: int = 2) -> Lab:
+    """Lab of a reflectance on the demo's wavelengths, ASTM E308."""
+    values = tuple(map(float, reflectance))
+    return reflectance_to_lab(Reflectance(START, STEP, values), illuminant, observer)

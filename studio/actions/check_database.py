@@ -1,0 +1,56 @@
+"""Check a studio's database: SQLite's own checks, and that what is derived follows its source."""
+
+from contextlib import closing
+from pathlib import Path
+
+from studio.catalogue.reading import representative
+from studio.errors import BadInput
+from studio.storage.migrate import problems
+from studio.storage.schema import connect
+from studio.storage.trouble import in_plain_words
+from studio.storage.unit_of_work import UnitOfWork
+
+TOLERANCE = 1e-9
+
+
+def check_database(path: Path) -> list[str]:
+    """What is wrong with a database, a sentence each; empty when nothing is.
+
+    Raises:
+        DatabaseTrouble: it cannot be read at all.
+    """
+    with in_plain_words(path), closing(connect(path)) as connection:
+        faults = problems(connection)
+    if faults:
+        return faults
+    with UnitOfWork(path) as work:
+        return [*_swatch_faults(work), *_mix_faults(work), *_stock_faults(work)]
+
+
+def _swatch_faults(work: UnitOfWork) -> list[str]:
+    faults = []
+    for swatch in work.swatches.all():
+        state, lab = representative(swatch.readings)
+        pairs = zip(lab.coordinates, swatch.lab.coordinates, strict=True)
+        if state is not swatch.state or any(abs(a - b) > TOLERANCE for a, b in pairs):
+            faults.append(
+                f"swatch {swatch.facts.code} is searched by another colour than its readings give"
+            )
+    return faults
+
+
+def _mix_faults(work: UnitOfWork) -> list[str]:
+    return [
+        f"mix {mix.code} is filed under another recipe than its own"
+        for mix in work.mixes.all()
+        if work.mixes.with_recipe(mix.recipe) != mix
+    ]
+
+
+def _stock_faults(work: UnitOfWork) -> list[str]:
+    try:
+        work.paints.all()
+        work.papers.all()
+    except BadInput as error:
+        return [f"the stock ledger does not add up: {error}"]
+    return []

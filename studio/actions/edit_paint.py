@@ -1,0 +1,27 @@
+"""Change what is recorded of a paint."""
+
+from dataclasses import replace
+
+from studio.actions.add_paint import checked_paint, refuse_double
+from studio.catalogue.paint import Paint, PaintFacts, Status
+from studio.catalogue.pigment import Pigment
+from studio.storage.unit_of_work import UnitOfWork
+
+
+def edit_paint(work: UnitOfWork, paint: Paint, facts: PaintFacts) -> None:
+    """Replace the facts of a paint.
+
+    Raises:
+        BadInput: a value is impossible, or another paint has that code or name.
+    """
+    facts = checked_paint(facts)
+    refuse_double(work, facts, paint.id)
+    for name in facts.pigments:
+        if work.pigments.get(name) is None:
+            work.pigments.add(Pigment(name, None, None, None, None, None, None))
+    work.paints.change(paint.id, facts)
+
+
+def retire_paint(work: UnitOfWork, paint: Paint) -> None:
+    """Take a paint off the shelf; its mixes and swatches stay."""
+    edit_paint(work, paint, replace(paint.facts, status=Status.RETIRED))

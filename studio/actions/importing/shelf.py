@@ -1,0 +1,99 @@
+"""Rows of what lies on the shelf: paints, papers and their stock."""
+
+from datetime import date
+
+from studio.actions.add_paint import add_paint, checked_currency, checked_paint, checked_price
+from studio.actions.add_paper import add_paper, checked_paper
+from studio.actions.importing.row import Row
+from studio.actions.make_reading import Circumstances, reading_of_lab, reading_of_spectrum
+from studio.actions.record_stock import find_item, record_stock, unit_of
+from studio.catalogue import checks
+from studio.catalogue.paint import Degree, Form, PaintFacts, Status, Transparency
+from studio.catalogue.paper import Fibre, PaperFacts, Surface
+from studio.catalogue.reading import Condition, Method, Reading
+from studio.catalogue.stock import StockEvent, StockKind, Unit
+from studio.storage.unit_of_work import UnitOfWork
+
+
+def import_paint(work: UnitOfWork, row: Row, today: date) -> bool:
+    """Record a paint; False when it stands there already, fact for fact."""
+    facts = checked_paint(
+        PaintFacts(
+            code=row.text("code") or "",
+            maker=row.needed("maker"),
+            name=row.needed("name"),
+            pigments=row.words("pigments", ";"),
+            form=row.word("form", Form) or Form.TUBE,
+            volume_ml=row.number("volume_ml"),
+            price=row.price("price"),
+            currency=row.text("currency"),
+            transparency=row.word("transparency", Transparency),
+            staining=row.word("staining", Degree),
+            granulation=row.word("granulation", Degree),
+            lot=row.text("lot"),
+            status=row.word("status", Status) or Status.IN_USE,
+            low_at_ml=row.number("low_at_ml"),
+            note=row.text("note"),
+        )
+    )
+    if any(paint.facts == facts for paint in work.paints.all()):
+        return False
+    add_paint(work, facts, today)
+    return True
+
+
+def import_paper(work: UnitOfWork, row: Row, today: date) -> bool:
+    """Record a paper; False when it stands there already, fact for fact."""
+    facts = checked_paper(
+        PaperFacts(
+            code=row.text("code") or "",
+            maker=row.needed("maker"),
+            name=row.needed("name"),
+            fibre=row.word("fibre", Fibre),
+            weight_gsm=row.number("weight_gsm"),
+            surface=row.word("surface", Surface),
+            sheet_width_mm=row.number("sheet_width_mm"),
+            sheet_height_mm=row.number("sheet_height_mm"),
+            low_at_sheets=row.number("low_at_sheets"),
+            note=row.text("note"),
+        )
+    )
+    if any(paper.facts == facts for paper in work.papers.all()):
+        return False
+    add_paper(work, facts, today, white=_white(row, today))
+    return True
+
+
+def _white(row: Row, today: date) -> Reading | None:
+    how = Circumstances(
+        read_on=row.day("white_read_on") or today,
+        method=row.word("white_method", Method) or Method.SPECTROPHOTOMETER,
+        condition=row.word("white_condition", Condition),
+    )
+    spectrum = row.spectrum(
+        "white_spectrum_start_nm", "white_spectrum_step_nm", "white_reflectance"
+    )
+    if spectrum is not None:
+        return reading_of_spectrum(spectrum, how)
+    lab = row.lab("white_", "white_illuminant", "white_observer")
+    return None if lab is None else reading_of_lab(lab, how)
+
+
+def import_stock(work: UnitOfWork, row: Row, today: date) -> bool:
+    """Add an entry to the ledger; False when the same entry stands there already."""
+    item = find_item(work, row.needed("item"))
+    price = checked_price(row.price("price"))
+    event = StockEvent(
+        kind=checks.word(row.needed("kind"), StockKind, "kind"),
+        amount=row.needed_number("amount"),
+        unit=row.word("unit", Unit) or unit_of(item),
+        happened_on=row.needed_day("happened_on"),
+        price=price,
+        currency=checked_currency(price, row.text("currency")),
+        lot=row.text("lot"),
+        note=row.text("note"),
+    )
+    if event in work.stock.of(item):
+        return False
+    record_stock(work, item, event, today)
+    return True

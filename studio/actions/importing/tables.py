@@ -1,0 +1,261 @@
+"""Import CSV tables: the good rows are kept, the bad ones listed by line with the reason."""
+
+import csv
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import Final
+
+from studio.actions.importing import reference, shelf, swatches
+from studio.actions.importing.row import Row
+from studio.errors import BadInput, NotFound
+from studio.storage.trouble import in_plain_words
+from studio.storage.unit_of_work import UnitOfWork
+
+LONGEST_CELL: Final = 1_000_000
+
+
+@dataclass(frozen=True, slots=True)
+class TableKind:
+    """A kind of table.
+
+    Args:
+        name: its name, which is also the usual name of its file.
+        needed: columns that must be there.
+        optional: columns that may be there.
+        import_row: records one row; False when it stands there already.
+    """
+
+    name: str
+    needed: tuple[str, ...]
+    optional: tuple[str, ...]
+    import_row: Callable[[UnitOfWork, Row, date], bool]
+
+
+_SPECTRUM: Final = ("spectrum_start_nm", "spectrum_step_nm", "reflectance")
+
+KINDS: Final = (
+    TableKind(
+        "pigments",
+        ("ci_name", "common_name", "evidence", "source"),
+        ("ci_number", "chemical_class", "note"),
+        reference.import_pigment,
+    ),
+    TableKind(
+        "lightfastness",
+        ("ci_name", "scale", "rating", "medium", "source", "evidence"),
+        ("year", "note"),
+        reference.import_lightfastness,
+    ),
+    TableKind(
+        "h_statements",
+        ("code", "hazard_class", "wording", "source"),
+        (),
+        reference.import_statement,
+    ),
+    TableKind(
+        "hazards",
+        ("ci_name", "agent", "summary", "basis", "evidence", "source"),
+        ("cas", "h_codes", "basis_detail", "routes", "metals"),
+        reference.import_hazard,
+    ),
+    TableKind(
+        "paints",
+        ("maker", "name"),
+        (
+            "code", "pigments", "form", "volume_ml", "price", "currency", "transparency",
+            "staining", "granulation", "lot", "status", "low_at_ml", "note",
+        ),
+        shelf.import_paint,
+    ),
+    TableKind(
+        "papers",
+        ("maker", "name"),
+        (
+            "code", "fibre", "weight_gsm", "surface", "sheet_width_mm", "sheet_height_mm",
+            "low_at_sheets", "white_l", "white_a", "white_b", "white_illuminant",
+            "white_observer", "white_condition", "white_method", "white_read_on",
+            "white_spectrum_start_nm", "white_spectrum_step_nm", "white_reflectance", "note",
+        ),
+        shelf.import_paper,
+    ),
+    TableKind(
+        "mixes", ("recipe",), ("code", "name", "note", "created_on"), swatches.import_mix
+    ),
+    TableKind(
+        "swatches",
+        ("paper", "made_on"),
+        (
+            "code", "mix", "recipe", "water", "layers", "application", "state", "kept_at",
+            "note", "target", "lab_l", "lab_a", "lab_b", "illuminant", "observer", "method",
+            "instrument", "condition", "error_de", "read_on", "reading_note", *_SPECTRUM,
+        ),
+        swatches.import_swatch,
+    ),
+    TableKind(
+        "stock",
+        ("item", "kind", "amount", "happened_on"),
+        ("unit", "price", "currency", "lot", "note"),
+        shelf.import_stock,
+    ),
+)  # fmt: skip
+"""Every kind of table, in the order in which they build on each other."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """A row that was left out: its file, its line and the reason."""
+
+    file: str
+    line: int
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class ImportResult:
+    """What an import did.
+
+    Args:
+        added: rows recorded, by kind.
+        present: rows that stood there already, by kind.
+        faults: rows that were left out.
+    """
+
+    added: dict[str, int]
+    present: dict[str, int]
+    faults: tuple[Fault, ...]
+
+
+def kind_named(name: str) -> TableKind:
+    """The kind of table of a name.
+
+    Raises:
+        BadInput: there is no such kind.
+    """
+    for kind in KINDS:
+        if kind.name == name.strip().lower():
+            return kind
+    msg = f"{name!r} is no kind of table; choose of: {', '.join(kind.name for kind in KINDS)}"
+    raise BadInput(msg)
+
+
+def tables_at(paths: Sequence[Path], kind: TableKind | None = None) -> list[tuple[TableKind, Path]]:
+    """The tables at some paths, in the order in which they build on each other.
+
+    Args:
+        paths: CSV files, or folders with files named after their kinds.
+        kind: the kind of every file; None takes it from each file's name.
+
+    Raises:
+        BadInput: a path is missing, or the kind of a file cannot be told.
+    """
+    tables: list[tuple[TableKind, Path]] = []
+    for path in paths:
+        if path.is_dir():
+            found = [(each, path / f"{each.name}.csv") for each in KINDS]
+            inside = [(each, file) for each, file in found if file.is_file()]
+            if not inside:
+                msg = f"{path} holds no table; files are named like paints.csv or swatches.csv"
+                raise BadInput(msg)
+            tables += inside
+        elif not path.is_file():
+            msg = f"there is no file {path}"
+            raise BadInput(msg)
+        elif kind is not None:
+            tables.append((kind, path))
+        else:
+            tables.append((_kind_of(path), path))
+    return sorted(tables, key=lambda table: KINDS.index(table[0]))
+
+
+def _kind_of(path: Path) -> TableKind:
+    for kind in KINDS:
+        if kind.name == path.stem.lower():
+            return kind
+    msg = (
+        f"the kind of {path.name} is not clear; say it with --as, one of: "
+        f"{', '.join(kind.name for kind in KINDS)}"
+    )
+    raise BadInput(msg)
+
+
+def import_tables(
+    work: UnitOfWork, tables: Sequence[tuple[TableKind, Path]], today: date
+) -> ImportResult:
+    """Record the rows of some tables; the caller commits or, where rows are bad, may not.
+
+    Raises:
+        BadInput: a file cannot be read as a table with the columns of its kind.
+    """
+    added: dict[str, int] = {}
+    present: dict[str, int] = {}
+    faults: list[Fault] = []
+    for kind, path in tables:
+        header, rows = _read(kind, path)
+        for line, values in rows:
+            try:
+                row = _row(header, values)
+                # A row is recorded whole or not at all.
+                with in_plain_words(work.path), work.connection.begin_nested():
+                    new = kind.import_row(work, row, today)
+            except (BadInput, NotFound) as error:
+                work.forget()
+                faults.append(Fault(path.name, line, str(error)))
+            else:
+                counts = added if new else present
+                counts[kind.name] = counts.get(kind.name, 0) + 1
+    return ImportResult(added, present, tuple(faults))
+
+
+def _row(header: list[str], values: list[str]) -> Row:
+    if len(values) != len(header):
+        msg = f"it has {len(values)} cells, and the header has {len(header)}"
+        raise BadInput(msg)
+    return Row(dict(zip(header, values, strict=True)))
+
+
+def _read(kind: TableKind, path: Path) -> tuple[list[str], list[tuple[int, list[str]]]]:
+    """The header of a file, and its rows with their line numbers.
+
+    Raises:
+        BadInput: it is no UTF-8 CSV file with the columns of its kind.
+    """
+    csv.field_size_limit(LONGEST_CELL)
+    try:
+        with path.open(encoding="utf-8-sig", newline="") as file:
+            reader = csv.reader(file, strict=True)
+            header = [name.strip().lower() for name in next(reader, [])]
+            _check_header(kind, path, header)
+            rows = [
+                (reader.line_num, values)
+                for values in reader
+                if any(value.strip() for value in values)
+            ]
+    except UnicodeDecodeError as error:
+        msg = f"{path.name} is not UTF-8 text (byte {error.start}); save it as CSV UTF-8"
+        raise BadInput(msg) from None
+    except csv.Error as error:
+        msg = f"{path.name} is not a CSV table: line {reader.line_num}: {error}"
+        raise BadInput(msg) from None
+    except OSError as error:
+        msg = f"{path} cannot be read: {(error.strerror or str(error)).lower()}"
+        raise BadInput(msg) from None
+    return header, rows
+
+
+def _check_header(kind: TableKind, path: Path, header: list[str]) -> None:
+    known = {*kind.needed, *kind.optional}
+    missing = [name for name in kind.needed if name not in header]
+    unknown = [name for name in header if name not in known]
+    double = {name for name in header if header.count(name) > 1}
+    if missing:
+        msg = f"{path.name} has no column {', '.join(missing)}, which {kind.name} need"
+        raise BadInput(msg)
+    if unknown or double:
+        listed = ", ".join(repr(name) for name in (*unknown, *sorted(double)))
+        msg = (
+            f"{path.name} has a column {listed} that {kind.name} do not have (or have once); "
+            f"columns are: {', '.join((*kind.needed, *kind.optional))}"
+        )
+        raise BadInput(msg)

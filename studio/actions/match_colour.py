@@ -1,0 +1,206 @@
+"""Find the past mixes nearest a target colour."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from studio.actions.read_target import Target
+from studio.catalogue.lightfastness import LightfastnessRating
+from studio.catalogue.mix import Mix
+from studio.catalogue.paint import Paint, worst_of
+from studio.catalogue.paper import Paper
+from studio.catalogue.swatch import Swatch
+from studio.colour.difference import CIEDE2000, Metric, ciede2000
+from studio.colour.nearest import Near, nearest
+from studio.colour.words import Separation, separation
+from studio.storage.swatches import SwatchFilter
+from studio.storage.unit_of_work import UnitOfWork
+
+ANOTHER_COLOUR = 5.0
+"""Above this ΔE00 a painter sees another colour (common practice, no source)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What a match may answer with.
+
+    Args:
+        paper: only swatches on this paper.
+        in_stock: only mixes all of whose paints are on the shelf.
+        only: only mixes of these paints; empty for any.
+        using: only mixes that hold all of these paints.
+        without: no mix that holds one of these paints.
+        lightfast: the worst category allowed, as a rank 1 to 5; unrated paints are left out.
+        hazards: hazard classes that no paint may have, `any` for all; paints whose pigments are
+            not recorded are left out too.
+        dry_only: only swatches that were read dry.
+    """
+
+    paper: Paper | None = None
+    in_stock: bool = False
+    only: Sequence[Paint] = ()
+    using: Sequence[Paint] = ()
+    without: Sequence[Paint] = ()
+    lightfast: int | None = None
+    hazards: frozenset[str] = field(default_factory=frozenset)
+    dry_only: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Ingredient:
+    """A paint of a recipe with its parts."""
+
+    paint: Paint
+    parts: int
+
+
+@dataclass(frozen=True, slots=True)
+class Match:
+    """A past mix and how near its swatch comes.
+
+    Args:
+        rank: 1 for the nearest.
+        difference: by the metric of the search.
+        swatch: the swatch that was compared.
+        mix: its mix.
+        recipe: paints and parts of the mix.
+        paper: the paper of the swatch.
+        separation: how the swatch looks beside the target.
+    """
+
+    rank: int
+    difference: float
+    swatch: Swatch
+    mix: Mix
+    recipe: tuple[Ingredient, ...]
+    paper: Paper
+    separation: Separation
+
+    @property
+    def out_of_stock(self) -> tuple[Paint, ...]:
+        """The paints of the recipe that are not on the shelf."""
+        return tuple(part.paint for part in self.recipe if not part.paint.in_stock)
+
+    @property
+    def worst_rating(self) -> LightfastnessRating | None:
+        """The worst rating of its paints; None unless every paint has one."""
+        ratings = [part.paint.worst_rating for part in self.recipe]
+        return None if None in ratings else worst_of(ratings)
+
+
+@dataclass(frozen=True, slots=True)
+class MatchResult:
+    """What a search found.
+
+    Args:
+        target: the wanted colour.
+        metric: the difference that ranks.
+        matches: nearest first.
+        nearest: the nearest allowed swatch by CIEDE2000 whatever the largest difference; None when
+            no swatch passes the filters.
+    """
+
+    target: Target
+    metric: Metric
+    matches: tuple[Match, ...]
+    nearest: Match | None
+
+    @property
+    def is_near(self) -> bool:
+        """Whether anything allowed lies within ΔE00 5."""
+        return self.nearest is not None and self.nearest_delta_e00 <= ANOTHER_COLOUR
+
+    @property
+    def nearest_delta_e00(self) -> float:
+        """ΔE00 of the nearest allowed swatch, infinite when there is none."""
+        if self.nearest is None:
+            return math.inf
+        return ciede2000(self.target.lab.coordinates, self.nearest.swatch.lab.coordinates)
+
+
+def match_colour(  # noqa: PLR0913 - the options of a search
+    work: UnitOfWork,
+    target: Target,
+    wanted: Wanted,
+    *,
+    metric: Metric = CIEDE2000,
+    count: int = 10,
+    within: float = math.inf,
+    every_swatch: bool = False,
+) -> MatchResult:
+    """The nearest past mixes to a target, each by its best swatch.
+
+    Args:
+        work: the studio.
+        target: the wanted colour.
+        wanted: what may be answered.
+        metric: the difference that ranks.
+        count: how many to return.
+        within: leave out what differs by more.
+        every_swatch: rank swatches, not mixes.
+    """
+    wanted_swatches = SwatchFilter(
+        paper_id=wanted.paper.id if wanted.paper else None,
+        dry_only=wanted.dry_only,
+        barred_paints=_barred(work.paints.all(), wanted),
+        required_paints=frozenset(paint.id for paint in wanted.using),
+        not_swatch=target.swatch_id,
+    )
+    reference = target.lab.coordinates
+
+    def search(by: Metric, how_many: int, limit: float) -> list[Near]:
+        stream = work.swatches.by_lightness(reference[0], wanted_swatches)
+        rows = ((k, k if every_swatch else m, lightness, a, b) for k, m, lightness, a, b in stream)
+        return nearest(reference, rows, by, how_many, within=limit)
+
+    found = search(metric, count, within)
+    first = found[:1] if metric is CIEDE2000 and found else search(CIEDE2000, 1, math.inf)
+    swatches = work.swatches.by_ids(near.key for near in (*found, *first))
+    mixes = work.mixes.by_ids({swatch.mix_id for swatch in swatches.values()})
+
+    def match(rank: int, near: Near) -> Match:
+        swatch = swatches[near.key]
+        mix = mixes[swatch.mix_id]
+        return Match(
+            rank=rank,
+            difference=near.difference,
+            swatch=swatch,
+            mix=mix,
+            recipe=ingredients(work, mix),
+            paper=work.papers.by_id(swatch.paper_id),
+            separation=separation(reference, swatch.lab.coordinates),
+        )
+
+    matches = tuple(match(rank, near) for rank, near in enumerate(found, start=1))
+    return MatchResult(target, metric, matches, match(1, first[0]) if first else None)
+
+
+def ingredients(work: UnitOfWork, mix: Mix) -> tuple[Ingredient, ...]:
+    """The paints of a mix with their parts, in the order of its recipe."""
+    return tuple(Ingredient(work.paints.by_id(key), parts) for key, parts in mix.recipe.parts)
+
+
+def _barred(paints: Sequence[Paint], wanted: Wanted) -> frozenset[int]:
+    """The ids of paints that no answer may hold."""
+    only = {paint.id for paint in wanted.only}
+    without = {paint.id for paint in wanted.without}
+    return frozenset(
+        paint.id
+        for paint in paints
+        if (only and paint.id not in only)
+        or paint.id in without
+        or (wanted.in_stock and not paint.in_stock)
+        or (wanted.lightfast is not None and not _lasts(paint, wanted.lightfast))
+        or (wanted.hazards and _has(paint, wanted.hazards))
+    )
+
+
+def _lasts(paint: Paint, rank: int) -> bool:
+    return paint.worst_rating is not None and paint.worst_rating.rank <= rank
+
+
+def _has(paint: Paint, classes: frozenset[str]) -> bool:
+    unknown = not paint.pigments or any(p.evidence is None for p in paint.pigments)
+    if unknown or ("any" in classes and paint.hazards):
+        return True
+    return bool(classes & paint.hazard_classes)

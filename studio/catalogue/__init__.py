@@ -1,0 +1,1 @@
+"""The studio's things as frozen values, and the rules that hold for them."""

@@ -1,0 +1,87 @@
+"""Checks that several kinds of record share; each refusal is one sentence for the painter."""
+
+import math
+from datetime import date
+from enum import StrEnum
+from typing import TypeVar
+
+from studio.errors import BadInput
+
+_Word = TypeVar("_Word", bound=StrEnum)
+
+
+def text(value: str, what: str) -> str:
+    """A text with its white space folded, never empty and at most 1,000 characters.
+
+    Raises:
+        BadInput: nothing is left, it is too long or it holds control characters.
+    """
+    folded = " ".join(value.split())
+    if not folded:
+        msg = f"{what} is empty; give it a few words"
+        raise BadInput(msg)
+    if len(folded) > 1000:  # noqa: PLR2004 - the database's own limit
+        msg = f"{what} is longer than 1,000 characters; shorten it"
+        raise BadInput(msg)
+    if not folded.isprintable():
+        msg = f"{what} holds characters that cannot be printed; type it again"
+        raise BadInput(msg)
+    return folded
+
+
+def optional_text(value: str | None, what: str) -> str | None:
+    """A text as `text` checks it, or None for nothing."""
+    return None if value is None or not value.strip() else text(value, what)
+
+
+def word(value: str, words: type[_Word], what: str) -> _Word:
+    """The word of a vocabulary that a value spells, whatever its case.
+
+    Raises:
+        BadInput: the vocabulary has no such word; the sentence lists those it has.
+    """
+    spelled = " ".join(value.lower().replace("_", " ").split())
+    for known in words:
+        if known.value.lower() == spelled:
+            return known
+    msg = f"{what} {value!r} is not known; choose one of: {', '.join(w.value for w in words)}"
+    raise BadInput(msg)
+
+
+def number(value: float, what: str, low: float, high: float, *, above: bool = False) -> float:
+    """A finite number between two limits (the lower one excluded with `above`).
+
+    Raises:
+        BadInput: it is not; the sentence names the limits.
+    """
+    too_low = value <= low if above else value < low
+    if not math.isfinite(value) or too_low or value > high:
+        edge = f"above {low:g}" if above else f"at least {low:g}"
+        msg = f"{what} must be {edge} and at most {high:g}, not {value:g}"
+        raise BadInput(msg)
+    return float(value)
+
+
+def past(day: date, today: date, what: str) -> date:
+    """A day that is not in the future.
+
+    Raises:
+        BadInput: it is.
+    """
+    if day > today:
+        msg = f"{what} {day.isoformat()} lies in the future; today is {today.isoformat()}"
+        raise BadInput(msg)
+    return day
+
+
+def iso_date(value: str, what: str) -> date:
+    """A date written as `2026-03-14`.
+
+    Raises:
+        BadInput: it is not written so, or there is no such day.
+    """
+    try:
+        return date.fromisoformat(value.strip())
+    except ValueError:
+        msg = f"{what} {value!r} is not a date; write it as 2026-03-14"
+        raise BadInput(msg) from None

@@ -1,0 +1,155 @@
+"""A paint as a maker sells it, with its stock and what its pigments bring."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from decimal import Decimal
+from enum import StrEnum
+
+from studio.catalogue.hazard import Hazard
+from studio.catalogue.lightfastness import LightfastnessRating
+from studio.catalogue.pigment import Pigment
+from studio.catalogue.stock import Stock
+
+
+class Form(StrEnum):
+    """What a paint is sold in."""
+
+    TUBE = "tube"
+    PAN = "pan"
+    HALF_PAN = "half pan"
+    QUARTER_PAN = "quarter pan"
+    JAR = "jar"
+    BOTTLE = "bottle"
+    STICK = "stick"
+
+
+class Transparency(StrEnum):
+    """How much of what lies below shows through."""
+
+    TRANSPARENT = "transparent"
+    SEMI_TRANSPARENT = "semi-transparent"
+    SEMI_OPAQUE = "semi-opaque"
+    OPAQUE = "opaque"
+
+
+class Degree(StrEnum):
+    """How strongly a paint stains or granulates."""
+
+    NONE = "none"
+    LOW = "low"
+    MEDIUM = "medium"
+    HIGH = "high"
+
+
+class Status(StrEnum):
+    """Whether a paint is on the shelf."""
+
+    IN_USE = "in use"
+    RETIRED = "retired"
+
+
+@dataclass(frozen=True, slots=True)
+class PaintFacts:
+    """What its label says of a paint; all but the name may be unknown.
+
+    Args:
+        code: short code, such as FU.
+        maker: who makes it.
+        name: what the maker calls it.
+        pigments: Colour Index names in the order of the label.
+        form: tube, pan, …
+        volume_ml: what a full one holds, ml.
+        price: price of one.
+        currency: ISO 4217 code of the price.
+        transparency: by the label.
+        staining: by the label.
+        granulation: by the label.
+        lot: batch number.
+        status: in use or retired.
+        low_at_ml: what is left when it counts as low, ml; None for a fifth of the volume.
+        note: remarks.
+    """
+
+    code: str
+    maker: str
+    name: str
+    pigments: tuple[str, ...] = ()
+    form: Form = Form.TUBE
+    volume_ml: float | None = None
+    price: Decimal | None = None
+    currency: str | None = None
+    transparency: Transparency | None = None
+    staining: Degree | None = None
+    granulation: Degree | None = None
+    lot: str | None = None
+    status: Status = Status.IN_USE
+    low_at_ml: float | None = None
+    note: str | None = None
+
+    @property
+    def full_name(self) -> str:
+        """Maker and name."""
+        return f"{self.maker} {self.name}"
+
+
+@dataclass(frozen=True, slots=True)
+class Paint:
+    """A recorded paint: its facts, its pigments with all that is known of them, its stock."""
+
+    id: int
+    facts: PaintFacts
+    pigments: tuple[Pigment, ...]
+    stock: Stock
+
+    @property
+    def in_stock(self) -> bool:
+        """In use, and not known to be used up."""
+        return self.facts.status is Status.IN_USE and self.stock.left != 0.0
+
+    @property
+    def low_at(self) -> float | None:
+        """The amount (ml) at which it counts as low: its own, else a fifth of its volume."""
+        if self.facts.low_at_ml is not None:
+            return self.facts.low_at_ml
+        return None if self.facts.volume_ml is None else self.facts.volume_ml / 5
+
+    @property
+    def is_low(self) -> bool:
+        """In use and known to have no more left than its threshold."""
+        low_at = self.low_at
+        return (
+            self.facts.status is Status.IN_USE
+            and self.stock.left is not None
+            and (self.stock.left == 0.0 or (low_at is not None and self.stock.left <= low_at))
+        )
+
+    @property
+    def worst_known_rating(self) -> LightfastnessRating | None:
+        """The worst rating of those of its pigments that have one."""
+        return worst_of(pigment.worst_rating for pigment in self.pigments)
+
+    @property
+    def worst_rating(self) -> LightfastnessRating | None:
+        """The worst rating of its pigments; None unless every pigment has one."""
+        return None if self.unrated else self.worst_known_rating
+
+    @property
+    def unrated(self) -> tuple[str, ...]:
+        """Colour Index names of pigments without any rating."""
+        return tuple(p.ci_name for p in self.pigments if p.worst_rating is None)
+
+    @property
+    def hazards(self) -> tuple[Hazard, ...]:
+        """The cautions of all its pigments."""
+        return tuple(hazard for pigment in self.pigments for hazard in pigment.hazards)
+
+    @property
+    def hazard_classes(self) -> frozenset[str]:
+        """The hazard classes and metals of all its pigments."""
+        return frozenset().union(*(hazard.classes for hazard in self.hazards))
+
+
+def worst_of(ratings: Iterable[LightfastnessRating | None]) -> LightfastnessRating | None:
+    """The worst of ratings that each count for a pigment or paint of their own; None is passed."""
+    known = (rating for rating in ratings if rating is not None)
+    return max(known, key=lambda rating: rating.rank, default=None)

@@ -1,0 +1,134 @@
+"""The `studio` command as a whole, and the one place that turns errors into exit statuses."""
+
+import os
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Annotated
+
+import typer
+from typer.exceptions import TyperException
+from typer.main import get_command
+
+from studio import __version__
+from studio.cli import (
+    check,
+    db,
+    demo,
+    import_,
+    match,
+    mix,
+    paint,
+    paper,
+    pigment,
+    stock,
+    swatch,
+)
+from studio.cli.session import Session
+from studio.errors import ExitStatus, StudioError
+
+TOUR = """The swatch, mix and paint memory of a watercolour painter.
+
+\b
+A look at an invented studio:
+  studio demo
+\b
+Your own, day by day:
+  studio paint add, studio paper add        what you own
+  studio swatch log "2 FU + 1 BS" --lab 41,2,-12
+                                            a test patch, just read
+  studio match "#6b7a5e"                    a new colour: mixed before?
+  studio check                              what is low, fades, needs care
+
+Paints, papers and mixes are named by their short code or by any part of their name that fits only
+one. Every list, show, match and check takes --json. Results go to standard output, messages to
+standard error; README.md lists the exit statuses and the JSON names.
+"""
+
+app = typer.Typer(
+    name="studio",
+    help=TOUR,
+    no_args_is_help=True,
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+)
+demo.register(app)
+match.register(app)
+check.register(app)
+app.add_typer(swatch.app, name="swatch")
+app.add_typer(mix.app, name="mix")
+app.add_typer(paint.app, name="paint")
+app.add_typer(paper.app, name="paper")
+app.add_typer(stock.app, name="stock")
+app.add_typer(pigment.app, name="pigment")
+import_.register(app)
+app.add_typer(db.app, name="db")
+
+
+def _print_version(wanted: bool) -> None:
+    if wanted:
+        typer.echo(f"studio {__version__}")
+        raise typer.Exit
+
+
+@app.callback()
+def studio(  # noqa: D103 - the help text is TOUR
+    context: typer.Context,
+    db: Annotated[
+        Path | None,
+        typer.Option(envvar="STUDIO_DB", help="The database file; yours lies in your data folder."),
+    ] = None,
+    demo: Annotated[
+        bool, typer.Option("--demo", help="Work in the demo studio instead of your own.")
+    ] = False,
+    traceback: Annotated[
+        bool, typer.Option("--traceback", help="Show where an error came from.")
+    ] = False,
+    version: Annotated[
+        bool,
+        typer.Option(
+            "--version", is_eager=True, callback=_print_version, help="Print the version."
+        ),
+    ] = False,
+) -> None:
+    del version, traceback
+    context.obj = Session(named=db, demo=demo)
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run one command line; the exit status as README.md documents it.
+
+    Args:
+        argv: the words after `studio`; None takes those of the process.
+    """
+    words = list(sys.argv[1:] if argv is None else argv)
+    raw = "--traceback" in words
+    try:
+        result = get_command(app).main(args=words, prog_name="studio", standalone_mode=False)
+        sys.stdout.flush()
+    except TyperException as error:
+        error.show(file=sys.stderr)
+        return ExitStatus.USAGE
+    except (typer.Abort, KeyboardInterrupt):
+        print("studio: stopped", file=sys.stderr)
+        return ExitStatus.INTERRUPTED
+    except StudioError as error:
+        if raw:
+            raise
+        print(f"studio: {error}", file=sys.stderr)
+        return error.status
+    except BrokenPipeError:
+        # The reader went away; keep the interpreter from complaining when it closes the stream.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return ExitStatus.DONE
+    except Exception as error:
+        if raw:
+            raise
+        print(
+            f"studio: a defect in the program ({type(error).__name__}: {error}); nothing of this "
+            "command was recorded. Please report it with what --traceback shows.",
+            file=sys.stderr,
+        )
+        return ExitStatus.DEFECT
+    return result if isinstance(result, int) else ExitStatus.DONE

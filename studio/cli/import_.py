@@ -1,0 +1,77 @@
+"""studio import."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from studio.cli.session import print_json, tell, today, writing
+from studio.errors import BadInput, ExitStatus
+
+
+def register(app: typer.Typer) -> None:
+    """Add the command to the top."""
+    app.command("import")(import_tables)
+
+
+def import_tables(
+    context: typer.Context,
+    paths: Annotated[
+        list[Path],
+        typer.Argument(
+            metavar="FILE_OR_FOLDER...",
+            help="CSV tables named after their kind: pigments, lightfastness, h_statements, "
+            "hazards, paints, papers, mixes, swatches, stock.",
+        ),
+    ],
+    kind: Annotated[
+        str | None, typer.Option("--as", help="The kind of table, whatever the file is called.")
+    ] = None,
+    strict: Annotated[
+        bool, typer.Option("--strict", help="Import nothing if any row is bad.")
+    ] = False,
+    dry_run: Annotated[
+        bool, typer.Option("--dry-run", help="Only tell what would be imported.")
+    ] = False,
+    as_json: Annotated[bool, typer.Option("--json", help="Print JSON.")] = False,
+) -> None:
+    """Import CSV tables; bad rows are listed by line and left out.
+
+    The columns of each kind are in README.md. Rows that stand in the studio already are passed
+    over. The exit status is 6 when rows were left out.
+    """
+    from studio.actions.importing import tables  # noqa: PLC0415
+
+    found = tables.tables_at(paths, tables.kind_named(kind) if kind else None)
+    with writing(context) as work:
+        result = tables.import_tables(work, found, today())
+        keep = not dry_run and not (strict and result.faults)
+        if keep:
+            work.commit()
+    if as_json:
+        print_json(
+            {
+                "kept": keep,
+                "added": result.added,
+                "present": result.present,
+                "faults": [
+                    {"file": fault.file, "line": fault.line, "reason": fault.reason}
+                    for fault in result.faults
+                ],
+            }
+        )
+    else:
+        for each in tables.KINDS:
+            added, present = result.added.get(each.name, 0), result.present.get(each.name, 0)
+            if added or present:
+                before = f", {present} there already" if present else ""
+                print(f"{each.name}: {added} {'added' if keep else 'could be added'}{before}")
+    for fault in result.faults:
+        tell(f"{fault.file}, line {fault.line}: {fault.reason}")
+    if not result.faults:
+        return
+    if strict:
+        count = len(result.faults)
+        msg = f"{count} bad row{'s' if count > 1 else ''}, so nothing was imported (--strict)"
+        raise BadInput(msg)
+    raise typer.Exit(ExitStatus.PARTLY_IMPORTED)

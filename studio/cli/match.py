@@ -1,0 +1,107 @@
+"""studio match."""
+
+import math
+from typing import Annotated
+
+import typer
+
+from studio.cli.session import console, print_json, reading
+from studio.errors import BadInput
+
+
+def register(app: typer.Typer) -> None:
+    """Add the command to the top."""
+    app.command("match")(match)
+
+
+def match(
+    context: typer.Context,
+    target: Annotated[
+        list[str],
+        typer.Argument(
+            metavar="TARGET",
+            help='A colour: "#b5843c", "lab(62 12 30)", "lch(62 32 68)", a CSS name, '
+            'Munsell "5YR 6/4", or a swatch such as S12.',
+        ),
+    ],
+    count: Annotated[int, typer.Option("--count", "-n", help="How many mixes to list.")] = 5,
+    paper: Annotated[str | None, typer.Option(help="Only swatches on this paper.")] = None,
+    in_stock: Annotated[
+        bool, typer.Option("--in-stock", help="Only mixes of paints that are in stock.")
+    ] = False,
+    only: Annotated[
+        list[str] | None, typer.Option(help="Only mixes of these paints (repeat for each).")
+    ] = None,
+    using: Annotated[
+        list[str] | None, typer.Option("--with", help="Only mixes that hold this paint.")
+    ] = None,
+    without: Annotated[list[str] | None, typer.Option(help="No mix that holds this paint.")] = None,
+    lightfast: Annotated[
+        str | None, typer.Option(help="Every pigment rated this or better: I, II, III, IV.")
+    ] = None,
+    without_hazard: Annotated[
+        list[str] | None,
+        typer.Option(
+            help="No pigment of this hazard class or metal on record, such as cadmium, "
+            "carcinogen, or any; paints without data are left out too."
+        ),
+    ] = None,
+    wet: Annotated[
+        bool, typer.Option("--wet", help="Let swatches take part that were only read wet.")
+    ] = False,
+    within: Annotated[
+        float | None, typer.Option(help="Leave out what differs by more than this.")
+    ] = None,
+    metric: Annotated[
+        str, typer.Option(help="ciede2000, cie76, cmc, or cmc(l:c) such as cmc(1:1).")
+    ] = "ciede2000",
+    all_swatches: Annotated[
+        bool, typer.Option("--all-swatches", help="List every swatch, not the best of each mix.")
+    ] = False,
+    as_json: Annotated[bool, typer.Option("--json", help="Print JSON.")] = False,
+) -> None:
+    """Find the past mixes nearest a colour, by CIEDE2000."""
+    from studio.actions.find import find_paint, find_paper  # noqa: PLC0415
+    from studio.actions.match_colour import Wanted, match_colour  # noqa: PLC0415
+    from studio.actions.read_target import read_target  # noqa: PLC0415
+    from studio.catalogue.checks import number  # noqa: PLC0415
+    from studio.catalogue.hazard import read_class  # noqa: PLC0415
+    from studio.catalogue.lightfastness import category_rank  # noqa: PLC0415
+    from studio.colour import difference  # noqa: PLC0415
+
+    number(count, "the count", 1, 10_000)
+    limit = math.inf if within is None else number(within, "the largest difference", 0, 1000)
+    try:
+        ranking = difference.metric(metric)
+    except ValueError as error:
+        raise BadInput(str(error)) from None
+    with reading(context) as work:
+        wanted = Wanted(
+            paper=find_paper(work, paper) if paper else None,
+            in_stock=in_stock,
+            only=[find_paint(work, name) for name in only or ()],
+            using=[find_paint(work, name) for name in using or ()],
+            without=[find_paint(work, name) for name in without or ()],
+            lightfast=category_rank(lightfast) if lightfast else None,
+            hazards=frozenset(
+                read_class(word, work.pigments.hazard_classes()) for word in without_hazard or ()
+            ),
+            dry_only=not wet,
+        )
+        result = match_colour(
+            work,
+            read_target(work, " ".join(target)),
+            wanted,
+            metric=ranking,
+            count=count,
+            within=limit,
+            every_swatch=all_swatches,
+        )
+    if as_json:
+        from studio.sheets.fields import match_fields  # noqa: PLC0415
+
+        print_json(match_fields(result))
+        return
+    from studio.sheets.match_view import print_match  # noqa: PLC0415
+
+    print_match(console(), result)

@@ -1,0 +1,153 @@
+"""studio paper add|list|show|edit."""
+
+from dataclasses import replace
+from typing import Annotated, Any
+
+import typer
+
+from studio.cli import values
+from studio.cli.session import asked, console, print_json, reading, today, writing
+
+app = typer.Typer(help="Papers: what you paint and test on.", no_args_is_help=True)
+
+Name = Annotated[str, typer.Argument(help="Code, or any part of maker and name.")]
+Json = Annotated[bool, typer.Option("--json", help="Print JSON.")]
+Fibre = Annotated[
+    str | None, typer.Option(help="cotton, cotton and wood pulp, wood pulp, linen or other.")
+]
+Weight = Annotated[str | None, typer.Option(help="Weight: 300gsm or 140lb.")]
+Surface = Annotated[str | None, typer.Option(help="hot pressed, cold pressed or rough.")]
+Size = Annotated[str | None, typer.Option(help="A full sheet: 560x760mm or 22x30in.")]
+LowAt = Annotated[float | None, typer.Option(help="Report it as low from this on, sheets (2).")]
+Note = Annotated[str | None, typer.Option(help="Remarks.")]
+
+
+@app.command()
+def add(
+    context: typer.Context,
+    name: Annotated[str | None, typer.Argument(help="What its maker calls it.")] = None,
+    maker: Annotated[str | None, typer.Option(help="Who makes it.")] = None,
+    fibre: Fibre = None,
+    weight: Weight = None,
+    surface: Surface = None,
+    size: Size = None,
+    sheets: Annotated[float | None, typer.Option(help="How many sheets you have.")] = None,
+    white: Annotated[
+        str | None, typer.Option(help="Its measured white, Lab under D50/2°: 96,-0.5,2.")
+    ] = None,
+    low_at: LowAt = None,
+    code: Annotated[str | None, typer.Option(help="Short code; by default initials.")] = None,
+    note: Note = None,
+) -> None:
+    """Record a paper."""
+    from studio.actions import make_reading  # noqa: PLC0415
+    from studio.actions.add_paper import add_paper  # noqa: PLC0415
+    from studio.catalogue.paper import PaperFacts  # noqa: PLC0415
+    from studio.catalogue.reading import Method  # noqa: PLC0415
+
+    facts = PaperFacts(
+        code=code or "",
+        name=asked(name, "the name of the paper", "its name as an argument"),
+        maker=asked(maker, "the maker", "--maker"),
+        **_given(fibre=fibre, weight=weight, surface=surface, size=size, low_at=low_at, note=note),
+    )
+    read = None
+    if white is not None:
+        lab = make_reading.lab(*values.lab_triple(white), "D50", 2)
+        how = make_reading.Circumstances(today(), Method.COLORIMETER)
+        read = make_reading.reading_of_lab(lab, how)
+    with writing(context) as work:
+        key = add_paper(work, facts, today(), bought=sheets, white=read)
+        work.commit()
+        paper = work.papers.by_id(key)
+    print(f"{paper.facts.code}  {paper.facts.full_name}")
+
+
+@app.command("list")
+def list_(context: typer.Context, as_json: Json = False) -> None:
+    """List the papers."""
+    with reading(context) as work:
+        papers = work.papers.all()
+    if as_json:
+        from studio.sheets.fields import paper_fields  # noqa: PLC0415
+
+        print_json([paper_fields(paper) for paper in papers])
+        return
+    from studio.sheets.lists import print_papers  # noqa: PLC0415
+
+    print_papers(console(), papers)
+
+
+@app.command()
+def show(context: typer.Context, name: Name, as_json: Json = False) -> None:
+    """Show everything on record for one paper."""
+    from studio.actions.find import find_paper  # noqa: PLC0415
+
+    with reading(context) as work:
+        paper = find_paper(work, name)
+        events = work.stock.of(paper)
+    if as_json:
+        from studio.sheets.fields import event_fields, paper_fields  # noqa: PLC0415
+
+        print_json({**paper_fields(paper), "stock": [event_fields(event) for event in events]})
+        return
+    from studio.sheets.shows import show_paper  # noqa: PLC0415
+
+    show_paper(console(), paper, events)
+
+
+@app.command()
+def edit(
+    context: typer.Context,
+    paper_name: Name,
+    name: Annotated[str | None, typer.Option(help="What its maker calls it.")] = None,
+    maker: Annotated[str | None, typer.Option(help="Who makes it.")] = None,
+    fibre: Fibre = None,
+    weight: Weight = None,
+    surface: Surface = None,
+    size: Size = None,
+    low_at: LowAt = None,
+    code: Annotated[str | None, typer.Option(help="Short code.")] = None,
+    note: Note = None,
+) -> None:
+    """Change what is recorded of a paper; only what you name is changed."""
+    from studio.actions.add_paper import edit_paper  # noqa: PLC0415
+    from studio.actions.find import find_paper  # noqa: PLC0415
+
+    changes = _given(
+        fibre=fibre, weight=weight, surface=surface, size=size, low_at=low_at, note=note
+    )
+    named = {"name": name, "maker": maker, "code": code}
+    changes |= {field: value for field, value in named.items() if value is not None}
+    with writing(context) as work:
+        paper = find_paper(work, paper_name)
+        edit_paper(work, paper, replace(paper.facts, **changes))
+        work.commit()
+        paper = work.papers.by_id(paper.id)
+    print(f"{paper.facts.code}  {paper.facts.full_name}")
+
+
+def _given(
+    *,
+    fibre: str | None,
+    weight: str | None,
+    surface: str | None,
+    size: str | None,
+    low_at: float | None,
+    note: str | None,
+) -> dict[str, Any]:
+    """The facts that were given, as the catalogue knows them."""
+    from studio.catalogue import paper as p  # noqa: PLC0415
+    from studio.catalogue.checks import word  # noqa: PLC0415
+
+    width, height = values.sheet_size(size)
+    facts = {
+        "fibre": word(fibre, p.Fibre, "fibre") if fibre else None,
+        "weight_gsm": values.paper_weight(weight),
+        "surface": word(surface, p.Surface, "surface") if surface else None,
+        "sheet_width_mm": width,
+        "sheet_height_mm": height,
+        "low_at_sheets": low_at,
+        "note": note,
+    }
+    return {field: value for field, value in facts.items() if value is not None}

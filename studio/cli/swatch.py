@@ -1,0 +1,299 @@
+"""studio swatch log|read|list|show|edit."""
+
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from studio.cli import values
+from studio.cli.session import asked, console, print_json, reading, tell, today, writing
+
+if TYPE_CHECKING:
+    from studio.catalogue.paper import Paper
+    from studio.catalogue.reading import Reading
+    from studio.storage.unit_of_work import UnitOfWork
+
+app = typer.Typer(help="Test swatches: what a mix looked like on paper.", no_args_is_help=True)
+
+Code = Annotated[str, typer.Argument(help="Code of the swatch, such as S12.")]
+Json = Annotated[bool, typer.Option("--json", help="Print JSON.")]
+LabOption = Annotated[str | None, typer.Option("--lab", help="Measured L*,a*,b*: 41,2,-12.")]
+Colour = Annotated[
+    str | None, typer.Option(help="A colour judged by eye: #5b5f6e, a CSS colour or Munsell.")
+]
+Spectrum = Annotated[
+    Path | None,
+    typer.Option(help="CSV file of a spectrum: wavelength in nm, reflectance as a fraction."),
+]
+Illuminant = Annotated[str, typer.Option(help="Illuminant of --lab.")]
+Observer = Annotated[int, typer.Option(help="Observer of --lab: 2 or 10 degrees.")]
+Wet = Annotated[bool, typer.Option("--wet", help="It was still wet when it was read.")]
+MethodOption = Annotated[
+    str | None,
+    typer.Option(help="spectrophotometer, colorimeter, scanner, camera or by eye."),
+]
+Instrument = Annotated[str | None, typer.Option(help="Make and model.")]
+ConditionOption = Annotated[str | None, typer.Option(help="M0, M1, M2 or M3 (ISO 13655).")]
+Error = Annotated[float | None, typer.Option(help="Expected error of the reading, ΔE00.")]
+
+
+@app.command()
+def log(
+    context: typer.Context,
+    mix: Annotated[
+        str | None,
+        typer.Argument(help='Recipe such as "2 ultramarine + 1 burnt sienna", or a mix.'),
+    ] = None,
+    lab: LabOption = None,
+    colour: Colour = None,
+    spectrum: Spectrum = None,
+    paper: Annotated[
+        str | None, typer.Option(help="The paper; by default that of the last swatch.")
+    ] = None,
+    water: Annotated[str | None, typer.Option(help="Parts of water to paint: 3:1.")] = None,
+    layers: Annotated[int, typer.Option(help="Layers, each dry before the next.")] = 1,
+    applied: Annotated[
+        str,
+        typer.Option(
+            help="flat wash, graded wash, wet in wet, dry brush, glaze, spatter or lifted."
+        ),
+    ] = "flat wash",
+    wet: Wet = False,
+    for_target: Annotated[
+        str | None, typer.Option("--for", help="The colour it was made for.")
+    ] = None,
+    on: Annotated[str | None, typer.Option(help="The day: 2026-03-14; by default today.")] = None,
+    kept: Annotated[str | None, typer.Option(help="Where the card is: box 2, row 3.")] = None,
+    note: Annotated[str | None, typer.Option(help="Remarks.")] = None,
+    illuminant: Illuminant = "D50",
+    observer: Observer = 2,
+    method: MethodOption = None,
+    instrument: Instrument = None,
+    condition: ConditionOption = None,
+    error: Error = None,
+) -> None:
+    """Record a test swatch with its colour; a new recipe becomes a new mix."""
+    from studio.actions.log_swatch import log_swatch, mix_to_log  # noqa: PLC0415
+    from studio.actions.match_colour import ingredients  # noqa: PLC0415
+    from studio.catalogue.checks import word  # noqa: PLC0415
+    from studio.catalogue.swatch import Application, SwatchFacts  # noqa: PLC0415
+    from studio.sheets.shows import show_swatch  # noqa: PLC0415
+
+    text = asked(mix, "the recipe", "the recipe as an argument")
+    read = _reading(
+        lab, colour, spectrum, illuminant, observer, wet, on, method, instrument, condition, error
+    )
+    facts = SwatchFacts(
+        code="",
+        water=values.water(water),
+        layers=layers,
+        application=word(applied, Application, "applied"),
+        made_on=values.day(on),
+        kept_at=kept,
+        note=note,
+        target=for_target,
+    )
+    with writing(context) as work:
+        recorded = mix_to_log(work, text, today())
+        used = _paper(work, paper)
+        swatch = log_swatch(
+            work, mix=recorded, paper=used, facts=facts, reading=read, today=today()
+        )
+        work.commit()
+        recipe = ingredients(work, recorded)
+    show_swatch(console(), swatch, recorded, recipe, used)
+
+
+@app.command()
+def read(
+    context: typer.Context,
+    code: Code,
+    lab: LabOption = None,
+    colour: Colour = None,
+    spectrum: Spectrum = None,
+    wet: Wet = False,
+    on: Annotated[str | None, typer.Option(help="The day: 2026-03-14; by default today.")] = None,
+    illuminant: Illuminant = "D50",
+    observer: Observer = 2,
+    method: MethodOption = None,
+    instrument: Instrument = None,
+    condition: ConditionOption = None,
+    error: Error = None,
+) -> None:
+    """Add a reading to a swatch; its colour becomes the mean of its dry readings."""
+    from studio.actions.find import find_swatch  # noqa: PLC0415
+    from studio.actions.log_swatch import read_swatch  # noqa: PLC0415
+
+    added = _reading(
+        lab, colour, spectrum, illuminant, observer, wet, on, method, instrument, condition, error
+    )
+    with writing(context) as work:
+        read_swatch(work, find_swatch(work, code), added, today())
+        work.commit()
+        _show(work, code)
+
+
+@app.command("list")
+def list_(
+    context: typer.Context,
+    of: Annotated[str | None, typer.Option(help="Only swatches of this mix.")] = None,
+    paper: Annotated[str | None, typer.Option(help="Only swatches on this paper.")] = None,
+    last: Annotated[int | None, typer.Option("--last", "-n", help="Only the last so many.")] = None,
+    as_json: Json = False,
+) -> None:
+    """List swatches, the newest last."""
+    from studio.actions.find import find_mix, find_paper  # noqa: PLC0415
+    from studio.actions.match_colour import ingredients  # noqa: PLC0415
+    from studio.catalogue.checks import number  # noqa: PLC0415
+
+    with reading(context) as work:
+        swatches = work.swatches.of_mix(find_mix(work, of).id) if of else work.swatches.all()
+        if paper:
+            paper_id = find_paper(work, paper).id
+            swatches = tuple(swatch for swatch in swatches if swatch.paper_id == paper_id)
+        if last is not None:
+            swatches = swatches[-int(number(last, "how many", 1, 1_000_000)) :]
+        mixes = work.mixes.by_ids({swatch.mix_id for swatch in swatches})
+        rows = [
+            (
+                swatch,
+                mixes[swatch.mix_id],
+                ingredients(work, mixes[swatch.mix_id]),
+                work.papers.by_id(swatch.paper_id),
+            )
+            for swatch in swatches
+        ]
+    if as_json:
+        from studio.sheets.fields import swatch_fields  # noqa: PLC0415
+
+        print_json([swatch_fields(*row) for row in rows])
+        return
+    from studio.sheets.lists import print_swatches  # noqa: PLC0415
+
+    print_swatches(console(), rows)
+
+
+@app.command()
+def show(context: typer.Context, code: Code, as_json: Json = False) -> None:
+    """Show a swatch with all its readings."""
+    with reading(context) as work:
+        _show(work, code, as_json=as_json)
+
+
+@app.command()
+def edit(
+    context: typer.Context,
+    code: Code,
+    paper: Annotated[str | None, typer.Option(help="The paper.")] = None,
+    water: Annotated[str | None, typer.Option(help="Parts of water to paint: 3:1.")] = None,
+    layers: Annotated[int | None, typer.Option(help="Layers.")] = None,
+    applied: Annotated[str | None, typer.Option(help="How it was laid.")] = None,
+    for_target: Annotated[
+        str | None, typer.Option("--for", help='The colour it was made for; "" removes it.')
+    ] = None,
+    on: Annotated[str | None, typer.Option(help="The day it was made.")] = None,
+    kept: Annotated[str | None, typer.Option(help='Where the card is; "" removes it.')] = None,
+    note: Annotated[str | None, typer.Option(help='Remarks; "" removes them.')] = None,
+) -> None:
+    """Correct how a swatch was made; its readings stay."""
+    from studio.actions.find import find_paper, find_swatch  # noqa: PLC0415
+    from studio.actions.log_swatch import edit_swatch  # noqa: PLC0415
+    from studio.catalogue.checks import word  # noqa: PLC0415
+    from studio.catalogue.swatch import Application  # noqa: PLC0415
+
+    changes: dict[str, Any] = {
+        "water": values.water(water),
+        "layers": layers,
+        "application": word(applied, Application, "applied") if applied else None,
+        "target": for_target,
+        "made_on": values.day(on) if on else None,
+        "kept_at": kept,
+        "note": note,
+    }
+    with writing(context) as work:
+        swatch = find_swatch(work, code)
+        given = {field: value for field, value in changes.items() if value is not None}
+        used = find_paper(work, paper) if paper else work.papers.by_id(swatch.paper_id)
+        edit_swatch(work, swatch, replace(swatch.facts, **given), used, today())
+        work.commit()
+        _show(work, code)
+
+
+def _show(work: "UnitOfWork", code: str, *, as_json: bool = False) -> None:
+    from studio.actions.find import find_swatch  # noqa: PLC0415
+    from studio.actions.match_colour import ingredients  # noqa: PLC0415
+
+    swatch = find_swatch(work, code)
+    mix = work.mixes.by_ids([swatch.mix_id])[swatch.mix_id]
+    paper = work.papers.by_id(swatch.paper_id)
+    recipe = ingredients(work, mix)
+    if as_json:
+        from studio.sheets.fields import swatch_fields  # noqa: PLC0415
+
+        print_json(swatch_fields(swatch, mix, recipe, paper))
+        return
+    from studio.sheets.shows import show_swatch  # noqa: PLC0415
+
+    show_swatch(console(), swatch, mix, recipe, paper)
+
+
+def _paper(work: "UnitOfWork", name: str | None) -> "Paper":
+    """The named paper, or that of the last swatch, or the only one there is."""
+    from studio.actions.find import find_paper  # noqa: PLC0415
+
+    if name is None:
+        usual = work.swatches.last_paper()
+        papers = work.papers.all()
+        if usual is not None:
+            paper = work.papers.by_id(usual)
+        elif len(papers) == 1:
+            paper = papers[0]
+        else:
+            return find_paper(work, asked(name, "the paper", "--paper"))
+        tell(f"on {paper.facts.full_name}, as before; --paper names another")
+        return paper
+    return find_paper(work, name)
+
+
+def _reading(
+    lab: str | None,
+    colour: str | None,
+    spectrum: Path | None,
+    illuminant: str,
+    observer: int,
+    wet: bool,
+    on: str | None,
+    method: str | None,
+    instrument: str | None,
+    condition: str | None,
+    error: float | None,
+) -> "Reading":
+    from studio.actions import make_reading  # noqa: PLC0415
+    from studio.actions.read_target import read_colour  # noqa: PLC0415
+    from studio.catalogue.checks import word  # noqa: PLC0415
+    from studio.catalogue.reading import Condition, Method, State  # noqa: PLC0415
+    from studio.errors import BadInput  # noqa: PLC0415
+
+    given = [value is not None for value in (lab, colour, spectrum)].count(True)
+    if given > 1:
+        msg = "give one of --lab, --colour and --spectrum, not several"
+        raise BadInput(msg)
+    if not given:
+        lab = asked(None, "the colour as L*,a*,b*", "--lab, --colour or --spectrum")
+    usual = Method.SPECTROPHOTOMETER if spectrum else Method.COLORIMETER if lab else Method.BY_EYE
+    how = make_reading.Circumstances(
+        read_on=values.day(on),
+        method=word(method, Method, "method") if method else usual,
+        state=State.WET if wet else State.DRY,
+        instrument=instrument,
+        condition=word(condition, Condition, "condition") if condition else None,
+        error=error,
+    )
+    if spectrum is not None:
+        return make_reading.reading_of_spectrum(make_reading.read_spectrum_file(spectrum), how)
+    if lab is not None:
+        typed = make_reading.lab(*values.lab_triple(lab), illuminant, observer)
+        return make_reading.reading_of_lab(typed, how)
+    assert colour is not None  # noqa: S101 - one of the three was given
+    return make_reading.reading_of_lab(read_colour(colour).lab, how)

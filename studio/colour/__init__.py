@@ -1,0 +1,1 @@
+"""Colour science in plain values: no files, clock, database or terminal."""

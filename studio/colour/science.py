@@ -1,0 +1,108 @@
+"""The one door to colour-science: spectra to Lab, chromatic adaptation, Munsell.
+
+Importing this module takes about half a second; only what computes with spectra, with another white
+or with Munsell notations imports it.
+"""
+
+import warnings
+from typing import Final
+
+import numpy as np
+
+from studio.colour.lab import Lab
+from studio.colour.reflectance import Reflectance
+
+with warnings.catch_warnings():
+    # colour-science warns of plotting libraries that the studio does not need.
+    warnings.simplefilter("ignore")
+    import colour
+
+_OBSERVER_NAMES: Final = {
+    2: "CIE 1931 2 Degree Standard Observer",
+    10: "CIE 1964 10 Degree Standard Observer",
+}
+
+
+def white_point(illuminant: str, observer: int) -> tuple[float, float, float]:
+    """XYZ of an illuminant with Y = 1, from its CIE 15 chromaticity."""
+    xy = colour.CCS_ILLUMINANTS[_OBSERVER_NAMES[observer]][illuminant]
+    x, y, z = map(float, colour.xy_to_XYZ(xy))
+    return x, y, z
+
+
+def reflectance_to_lab(reflectance: Reflectance, illuminant: str = "D50", observer: int = 2) -> Lab:
+    """Lab of a reflectance spectrum by ASTM E308 with weights by ASTM E2022.
+
+    Steps of 1, 5, 10 and 20 nm are used as they are; others are interpolated to 5 nm after
+    CIE 167 (Sprague). Missing ends take the nearest value, as E308 folds their weights in.
+
+    Raises:
+        ValueError: the computed lightness leaves 0 to 100 (a fluorescing sample).
+    """
+    sd = colour.SpectralDistribution(
+        np.asarray(reflectance.values), np.asarray(reflectance.wavelengths)
+    )
+    if reflectance.step not in {1.0, 5.0, 10.0, 20.0}:
+        sd = sd.interpolate(colour.SpectralShape(sd.shape.start, sd.shape.end, 5))
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        xyz = (
+            colour.sd_to_XYZ(
+                sd,
+                colour.MSDS_CMFS[_OBSERVER_NAMES[observer]],
+                colour.SDS_ILLUMINANTS[illuminant],
+                method="ASTM E308",
+            )
+            / 100.0
+        )
+    return _lab(xyz, illuminant, observer)
+
+
+def adapted(lab: Lab, illuminant: str = "D50", observer: int = 2) -> Lab:
+    """A Lab carried to another white by the linear Bradford transform (ICC.1, Annex E).
+
+    A colour read for the 10 degree observer has no exact counterpart for 2 degrees without its
+    spectrum; the result is an estimate and callers mark it as adapted.
+    """
+    if lab.white == (illuminant, observer):
+        return lab
+    from_white = white_point(lab.illuminant, lab.observer)
+    xyz = colour.Lab_to_XYZ(lab.coordinates, colour.XYZ_to_xy(from_white))
+    moved = colour.chromatic_adaptation(
+        xyz,
+        np.asarray(from_white),
+        np.asarray(white_point(illuminant, observer)),
+        method="Von Kries",
+        transform="Bradford",
+    )
+    return _lab(moved, illuminant, observer)
+
+
+def munsell_to_lab(notation: str) -> Lab:
+    """Lab (D50, 2 degrees) of a Munsell renotation, adapted from illuminant C by Bradford.
+
+    Source: Newhall, Nickerson, Judd (1943) renotation data through colour-science.
+
+    Raises:
+        ValueError: the notation is malformed or outside the renotation data.
+    """
+    msg = f"{notation!r} lies outside the Munsell renotation data"
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")
+            xyy = colour.munsell_colour_to_xyY(notation)
+    except (ValueError, AssertionError, RuntimeError, IndexError):
+        raise ValueError(msg) from None
+    if not (np.all(np.isfinite(xyy)) and 0.0 <= xyy[2] <= 1.0):
+        raise ValueError(msg)
+    xyz = colour.xyY_to_XYZ(xyy)
+    return adapted(_lab(xyz, "C", 2))
+
+
+def _lab(xyz: np.ndarray, illuminant: str, observer: int) -> Lab:
+    """Lab of XYZ (Y = 1 for white); rounding may leave 0..100 by a hair and is cut back."""
+    white = colour.XYZ_to_xy(np.asarray(white_point(illuminant, observer)))
+    lightness, a, b = map(float, colour.XYZ_to_Lab(xyz, white))
+    if abs(lightness - 100.0) < 1e-3:  # noqa: PLR2004 - the white itself
+        lightness = min(lightness, 100.0)
+    return Lab(max(lightness, 0.0) if lightness > -1e-9 else lightness, a, b, illuminant, observer)  # noqa: PLR2004

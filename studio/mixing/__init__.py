@@ -1,0 +1,1 @@
+"""Paint optics: films and layers, characterised paints, formulated recipes."""

@@ -1,0 +1,117 @@
+"""The check of the shelf in the terminal."""
+
+from collections.abc import Sequence
+
+from rich.console import Console
+
+from studio.actions.check_shelf import PaintFinding, ShelfReport
+from studio.catalogue.hazard import ADVICE, EVERY_PAINT, NO_DATA, Hazard
+from studio.catalogue.lightfastness import WORDS
+from studio.catalogue.mix import Mix
+from studio.sheets.screen import indented, verified_text
+
+_SHOWN_MIXES = 8
+
+
+def print_check(console: Console, report: ShelfReport) -> None:
+    """Print what needs attention."""
+    if not report.needs_attention:
+        console.print("Nothing on the shelf needs attention.")
+        return
+    for title, section in (
+        ("Running low", _print_low),
+        ("Would fade (worst pigment, worst source)", _print_fading),
+        ("Needs care", _print_care),
+        ("No data", _print_unknown),
+    ):
+        if section(console, report, title):
+            console.print()
+    indented(console, EVERY_PAINT, 0, "dim")
+    indented(console, ADVICE, 0, "dim")
+
+
+def _print_low(console: Console, report: ShelfReport, title: str) -> bool:
+    if not (report.low_paints or report.low_papers):
+        return False
+    console.print(title, style="bold")
+    for finding in report.low_paints:
+        paint = finding.paint
+        mark = "" if paint.low_at is None else f" (low at {paint.low_at:g} ml)"
+        _print_paint(console, finding, f": {paint.stock.left:g} ml left{mark}")
+        _print_mixes(console, finding.mixes)
+    for paper in report.low_papers:
+        indented(
+            console,
+            f"{paper.facts.code:<5} {paper.facts.full_name}: {paper.stock.left:g} sheets left "
+            f"(low at {paper.low_at:g})",
+        )
+    return True
+
+
+def _print_fading(console: Console, report: ShelfReport, title: str) -> bool:
+    if not report.fading:
+        return False
+    console.print(title, style="bold")
+    for finding in report.fading:
+        rating = finding.paint.worst_known_rating
+        assert rating is not None  # noqa: S101 - it fades by a rating
+        _print_paint(console, finding, f": {rating.category} {WORDS[rating.category]}")
+        indented(
+            console,
+            f"{rating.pigment}, {rating.scale} {rating.rating}: {rating.source}; "
+            f"{verified_text(rating.verified_on)}",
+            8,
+        )
+        _print_mixes(console, finding.mixes)
+    return True
+
+
+def _print_care(console: Console, report: ShelfReport, title: str) -> bool:
+    """By hazard, as several paints often share a pigment."""
+    shared: dict[Hazard, list[PaintFinding]] = {}
+    for finding in report.caring:
+        for hazard in finding.cautions:
+            shared.setdefault(hazard, []).append(finding)
+    if not shared:
+        return False
+    console.print(title, style="bold")
+    for hazard, findings in shared.items():
+        what = ", ".join((*hazard.metals, *hazard.class_words)) or hazard.agent
+        indented(console, f"{hazard.pigment}: {what}")
+        for finding in findings:
+            _print_paint(console, finding, indent=8)
+        routes = f"Harm by {', '.join(hazard.routes)}. " if hazard.routes else ""
+        indented(console, f"{routes}{hazard.summary} ({verified_text(hazard.verified_on)})", 8)
+        mixes = {mix.id: mix for finding in findings for mix in finding.mixes}
+        _print_mixes(console, [mixes[key] for key in sorted(mixes)])
+    return True
+
+
+def _print_unknown(console: Console, report: ShelfReport, title: str) -> bool:
+    if not report.unknown:
+        return False
+    console.print(title, style="bold")
+    for finding in report.unknown:
+        unrated = ", ".join(finding.paint.unrated)
+        reason = f"no lightfastness on record for {unrated}" if unrated else NO_DATA
+        if not finding.paint.pigments:
+            reason = f"pigments not recorded; {NO_DATA}"
+        _print_paint(console, finding, f": {reason}")
+        _print_mixes(console, finding.mixes)
+    return True
+
+
+def _print_paint(
+    console: Console, finding: PaintFinding, remark: str = "", indent: int = 2
+) -> None:
+    facts = finding.paint.facts
+    indented(console, f"{facts.code:<5} {facts.full_name}{remark}", indent)
+
+
+def _print_mixes(console: Console, mixes: Sequence[Mix]) -> None:
+    if not mixes:
+        return
+    shown = ", ".join(mix.code for mix in mixes[:_SHOWN_MIXES])
+    more = f" and {len(mixes) - _SHOWN_MIXES} more" if len(mixes) > _SHOWN_MIXES else ""
+    text = f"in {len(mixes)} mixes: {shown}{more}" if len(mixes) > 1 else f"in mix {shown}"
+    indented(console, text, 8, "dim")

@@ -1,0 +1,338 @@
+"""Results as JSON: the field names here are documented in README.md and stay as they are."""
+
+from collections.abc import Mapping, Sequence
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+from studio.actions.check_shelf import PaintFinding, ShelfReport
+from studio.actions.match_colour import Ingredient, Match, MatchResult
+from studio.actions.read_target import Target
+from studio.catalogue.hazard import ADVICE, Hazard
+from studio.catalogue.lightfastness import LightfastnessRating
+from studio.catalogue.mix import Mix
+from studio.catalogue.paint import Paint
+from studio.catalogue.paper import Paper
+from studio.catalogue.pigment import Pigment
+from studio.catalogue.reading import Reading
+from studio.catalogue.stock import StockEvent
+from studio.catalogue.swatch import Swatch
+from studio.colour.lab import Lab
+
+Fields = dict[str, Any]
+
+
+def _day(day: date | None) -> str | None:
+    return None if day is None else day.isoformat()
+
+
+def _price(price: Decimal | None) -> float | None:
+    return None if price is None else float(price)
+
+
+def lab_fields(lab: Lab) -> list[float]:
+    """[L*, a*, b*] under D50/2°, rounded to 1e-4."""
+    return [round(value, 4) for value in lab.coordinates]
+
+
+def rating_fields(rating: LightfastnessRating) -> Fields:
+    """A lightfastness rating."""
+    return {
+        "pigment": rating.pigment,
+        "scale": rating.scale,
+        "rating": rating.rating,
+        "category": rating.category,
+        "medium": rating.medium,
+        "year": rating.year,
+        "source": rating.source,
+        "evidence": rating.evidence,
+        "note": rating.note,
+        "verified": rating.verified_on is not None,
+        "verified_on": _day(rating.verified_on),
+        "verified_from": rating.verified_from,
+    }
+
+
+def hazard_fields(hazard: Hazard) -> Fields:
+    """A caution of a pigment."""
+    return {
+        "pigment": hazard.pigment,
+        "agent": hazard.agent,
+        "cas": hazard.cas,
+        "summary": hazard.summary,
+        "statements": [
+            {
+                "code": code.code,
+                "class": code.hazard_class,
+                "wording": code.wording,
+                "certain": not code.hedged,
+            }
+            for code in hazard.codes
+        ],
+        "classes": sorted(hazard.classes),
+        "routes": list(hazard.routes),
+        "metals": list(hazard.metals),
+        "basis": hazard.basis,
+        "basis_detail": hazard.basis_detail,
+        "source": hazard.source,
+        "evidence": hazard.evidence,
+        "verified": hazard.verified_on is not None,
+        "verified_on": _day(hazard.verified_on),
+        "verified_from": hazard.verified_from,
+    }
+
+
+def pigment_fields(pigment: Pigment) -> Fields:
+    """A pigment with everything that is said of it."""
+    return {
+        "pigment": pigment.ci_name,
+        "ci_number": pigment.ci_number,
+        "common_name": pigment.common_name,
+        "chemical_class": pigment.chemical_class,
+        "evidence": pigment.evidence,
+        "source": pigment.source,
+        "note": pigment.note,
+        "lightfastness": pigment.worst_rating.category if pigment.worst_rating else None,
+        "ratings": [rating_fields(rating) for rating in pigment.ratings],
+        "hazards": [hazard_fields(hazard) for hazard in pigment.hazards],
+        "advice": ADVICE,
+    }
+
+
+def paint_fields(paint: Paint) -> Fields:
+    """A paint with its stock, and the worst that is said of its pigments."""
+    facts, rating = paint.facts, paint.worst_rating
+    return {
+        "paint": facts.code,
+        "maker": facts.maker,
+        "name": facts.name,
+        "pigments": list(facts.pigments),
+        "form": facts.form,
+        "volume_ml": facts.volume_ml,
+        "price": _price(facts.price),
+        "currency": facts.currency,
+        "transparency": facts.transparency,
+        "staining": facts.staining,
+        "granulation": facts.granulation,
+        "lot": facts.lot,
+        "status": facts.status,
+        "left_ml": paint.stock.left,
+        "left_as_of": _day(paint.stock.as_of),
+        "low_at_ml": paint.low_at,
+        "low": paint.is_low,
+        "in_stock": paint.in_stock,
+        "lightfastness": rating.category if rating else None,
+        "lightfastness_source": rating.source if rating else None,
+        "lightfastness_verified": rating is not None and rating.verified_on is not None,
+        "cautions": [hazard_fields(hazard) for hazard in paint.hazards],
+        "note": facts.note,
+    }
+
+
+def event_fields(event: StockEvent) -> Fields:
+    """An entry of the stock ledger."""
+    return {
+        "kind": event.kind,
+        "amount": event.amount,
+        "unit": event.unit,
+        "happened_on": _day(event.happened_on),
+        "price": _price(event.price),
+        "currency": event.currency,
+        "lot": event.lot,
+        "note": event.note,
+    }
+
+
+def stock_fields(item: Paint | Paper) -> Fields:
+    """What is left of a paint or a paper."""
+    return {
+        "item": item.facts.code,
+        "name": item.facts.full_name,
+        "left": item.stock.left,
+        "unit": item.stock.unit,
+        "as_of": _day(item.stock.as_of),
+        "low_at": item.low_at,
+        "low": item.is_low,
+    }
+
+
+def reading_fields(reading: Reading) -> Fields:
+    """A reading with the colour as it was given and its spectrum."""
+    spectrum = reading.spectrum
+    return {
+        "lab": lab_fields(reading.lab),
+        "origin": reading.origin,
+        "given": {
+            "lab": lab_fields(reading.given),
+            "illuminant": reading.given.illuminant,
+            "observer": reading.given.observer,
+        },
+        "spectrum": None
+        if spectrum is None
+        else {
+            "start_nm": spectrum.start,
+            "step_nm": spectrum.step,
+            "reflectance": list(spectrum.values),
+        },
+        "state": reading.state,
+        "method": reading.method,
+        "instrument": reading.instrument,
+        "condition": reading.condition,
+        "error_delta_e": reading.error,
+        "read_on": _day(reading.read_on),
+        "note": reading.note,
+    }
+
+
+def paper_fields(paper: Paper) -> Fields:
+    """A paper with its stock and its white."""
+    facts = paper.facts
+    return {
+        "paper": facts.code,
+        "maker": facts.maker,
+        "name": facts.name,
+        "fibre": facts.fibre,
+        "weight_gsm": facts.weight_gsm,
+        "surface": facts.surface,
+        "sheet_width_mm": facts.sheet_width_mm,
+        "sheet_height_mm": facts.sheet_height_mm,
+        "left_sheets": paper.stock.left,
+        "left_as_of": _day(paper.stock.as_of),
+        "low_at_sheets": paper.low_at,
+        "low": paper.is_low,
+        "white": [reading_fields(reading) for reading in paper.white],
+        "note": facts.note,
+    }
+
+
+def recipe_fields(recipe: Sequence[Ingredient]) -> list[Fields]:
+    """The paints of a recipe by code, with their parts."""
+    return [{"paint": part.paint.facts.code, "parts": part.parts} for part in recipe]
+
+
+def mix_fields(mix: Mix, recipe: Sequence[Ingredient], swatches: int) -> Fields:
+    """A mix with its recipe and how many swatches it has."""
+    return {
+        "mix": mix.code,
+        "name": mix.name,
+        "recipe": recipe_fields(recipe),
+        "swatches": swatches,
+        "created_on": _day(mix.created_on),
+        "note": mix.note,
+    }
+
+
+def swatch_fields(swatch: Swatch, mix: Mix, recipe: Sequence[Ingredient], paper: Paper) -> Fields:
+    """A swatch with its readings."""
+    facts = swatch.facts
+    return {
+        "swatch": facts.code,
+        "mix": mix.code,
+        "recipe": recipe_fields(recipe),
+        "paper": paper.facts.code,
+        "water": facts.water,
+        "layers": facts.layers,
+        "application": facts.application,
+        "state": swatch.state,
+        "made_on": _day(facts.made_on),
+        "kept_at": facts.kept_at,
+        "target": facts.target,
+        "target_lab": lab_fields(facts.target_lab) if facts.target_lab else None,
+        "lab": lab_fields(swatch.lab),
+        "readings": [reading_fields(reading) for reading in swatch.readings],
+        "note": facts.note,
+    }
+
+
+def target_fields(target: Target) -> Fields:
+    """A target colour."""
+    return {
+        "lab": lab_fields(target.lab),
+        "illuminant": target.lab.illuminant,
+        "observer": target.lab.observer,
+        "given": target.given,
+        "note": target.note,
+    }
+
+
+def match_fields(result: MatchResult) -> Fields:
+    """A match: target, metric, and the nearest mixes in order."""
+    return {
+        "target": target_fields(result.target),
+        "metric": result.metric.name,
+        "near": result.is_near,
+        "matches": [_match_row(match) for match in result.matches],
+    }
+
+
+def _match_row(match: Match) -> Fields:
+    rating = match.worst_rating
+    facts, numbers = match.swatch.facts, match.separation.numbers
+    return {
+        "rank": match.rank,
+        "delta_e": round(match.difference, 4),
+        "swatch": facts.code,
+        "mix": match.mix.code,
+        "name": match.mix.name,
+        "recipe": recipe_fields(match.recipe),
+        "water": facts.water,
+        "layers": facts.layers,
+        "application": facts.application,
+        "state": match.swatch.state,
+        "paper": match.paper.facts.code,
+        "kept_at": facts.kept_at,
+        "made_on": _day(facts.made_on),
+        "lab": lab_fields(match.swatch.lab),
+        "words": list(match.separation.words),
+        "lightness_difference": round(numbers.lightness, 4),
+        "chroma_difference": round(numbers.chroma, 4),
+        "hue_difference": round(numbers.hue, 4),
+        "in_stock": not match.out_of_stock,
+        "out_of_stock": [paint.facts.code for paint in match.out_of_stock],
+        "lightfastness": rating.category if rating else None,
+        "lightfastness_source": rating.source if rating else None,
+        "lightfastness_verified": rating is not None and rating.verified_on is not None,
+        "cautions": [
+            {"paint": part.paint.facts.code, **hazard_fields(hazard)}
+            for part in match.recipe
+            for hazard in part.paint.hazards
+        ],
+    }
+
+
+def shelf_fields(report: ShelfReport) -> Fields:
+    """What needs attention on the shelf."""
+    return {
+        "attention": report.needs_attention,
+        "low_paints": [_finding(each) for each in report.low_paints],
+        "low_papers": [paper_fields(paper) for paper in report.low_papers],
+        "fading": [
+            {
+                **_finding(each),
+                "rating": rating_fields(each.paint.worst_known_rating)
+                if each.paint.worst_known_rating
+                else None,
+            }
+            for each in report.fading
+        ],
+        "care": [
+            {**_finding(each), "cautions": [hazard_fields(hazard) for hazard in each.cautions]}
+            for each in report.caring
+        ],
+        "unknown": [
+            {**_finding(each), "unrated": list(each.paint.unrated)} for each in report.unknown
+        ],
+        "advice": ADVICE,
+    }
+
+
+def _finding(finding: PaintFinding) -> Mapping[str, Any]:
+    paint = finding.paint
+    return {
+        "paint": paint.facts.code,
+        "maker": paint.facts.maker,
+        "name": paint.facts.name,
+        "left_ml": paint.stock.left,
+        "low_at_ml": paint.low_at,
+        "mixes": [mix.code for mix in finding.mixes],
+    }

@@ -1,0 +1,130 @@
+"""A match in the terminal: target beside swatch, words, recipe and where the card is."""
+
+from collections.abc import Sequence
+
+from rich.console import Console
+from rich.text import Text
+
+from studio.actions.match_colour import ANOTHER_COLOUR, Ingredient, Match, MatchResult
+from studio.catalogue.hazard import ADVICE
+from studio.catalogue.reading import State
+from studio.colour.display import on_screen
+from studio.colour.words import separation
+from studio.sheets.screen import (
+    day_text,
+    indented,
+    lab_text,
+    layers_text,
+    legend,
+    patch,
+    separation_text,
+    shows_colour,
+    verified_text,
+    water_text,
+)
+
+_INDENT = 5
+
+
+def print_match(console: Console, result: MatchResult) -> None:
+    """Print what a search found."""
+    target = result.target
+    heading = Text("Target  ")
+    if shows_colour(console) or target.given != on_screen(target.lab).hex:
+        heading.append_text(patch(console, target.lab)).append("  ")
+    console.print(heading.append(target.given), soft_wrap=True)
+    console.print(f"        {lab_text(target.lab)}", style="dim")
+    if target.note:
+        console.print(f"        {target.note}", style="dim")
+    console.print()
+    if result.nearest is None:
+        console.print("No swatch passes these filters; take one away, or log the first swatch.")
+        return
+    if not result.matches:
+        console.print("No recorded mix is as near as that.")
+    for match in result.matches:
+        _print_one(console, result, match)
+    if not result.is_near:
+        _print_need(console, result, result.nearest)
+    if any(part.paint.hazards for match in result.matches for part in match.recipe):
+        indented(console, ADVICE, 0, "dim")
+    note = legend(console, target.lab, *(match.swatch.lab for match in result.matches))
+    if note:
+        console.print(note, style="dim")
+
+
+def _print_one(console: Console, result: MatchResult, match: Match) -> None:
+    facts = match.swatch.facts
+    name = f"  {match.mix.name}" if match.mix.name else ""
+    first = Text.assemble(
+        f"{match.rank:>3}  ",
+        patch(console, result.target.lab, match.swatch.lab),
+        (f"  {result.metric.symbol} {match.difference:.2f}", "bold"),
+        f"  {match.mix.code}{name}",
+    )
+    console.print(first, soft_wrap=True)
+    words = f"{match.separation.sentence}  ({separation_text(match.separation.numbers)})"
+    how = [water_text(facts.water), layers_text(facts.layers), str(facts.application)]
+    if match.swatch.state is State.WET:
+        how.append("read wet")
+    where = [match.paper.facts.full_name, f"swatch {facts.code}"]
+    where += [facts.kept_at] if facts.kept_at else []
+    where.append(day_text(facts.made_on))
+    lines = [
+        (recipe_text(match.recipe), "bold"),
+        (words, ""),
+        (" · ".join(how), ""),
+        (" · ".join(where), ""),
+        (_shelf_text(match), ""),
+        *((line, "yellow") for line in caution_lines(match.recipe)),
+    ]
+    for line, style in lines:
+        indented(console, line, _INDENT, style)
+    console.print()
+
+
+def recipe_text(recipe: Sequence[Ingredient]) -> str:
+    """A recipe as people say it, such as `2 French Ultramarine + 1 Burnt Sienna`."""
+    if len(recipe) == 1:
+        return recipe[0].paint.facts.name
+    return " + ".join(f"{part.parts} {part.paint.facts.name}" for part in recipe)
+
+
+def caution_lines(recipe: Sequence[Ingredient]) -> list[str]:
+    """One line for each paint whose pigments ask for care: what it is and how it does harm."""
+    lines = []
+    for part in recipe:
+        for hazard in part.paint.hazards:
+            if hazard.needs_care:
+                what = [*hazard.metals, *hazard.class_words] or [hazard.agent]
+                routes = f" by {', '.join(hazard.routes)}" if hazard.routes else ""
+                lines.append(
+                    f"caution {hazard.pigment} ({part.paint.facts.code}): {', '.join(what)}"
+                    f"{routes}; {verified_text(hazard.verified_on)}"
+                )
+    return lines
+
+
+def _shelf_text(match: Match) -> str:
+    missing = ", ".join(paint.facts.name for paint in match.out_of_stock)
+    stock = f"not in stock: {missing}" if missing else "all paints in stock"
+    rating = match.worst_rating
+    if rating is None:
+        return f"{stock} · lightfastness not known for every pigment"
+    return (
+        f"{stock} · lightfastness {rating.category} by {rating.pigment} "
+        f"({rating.scale}, {verified_text(rating.verified_on)})"
+    )
+
+
+def _print_need(console: Console, result: MatchResult, nearest: Match) -> None:
+    """Say that nothing is near, and how the nearest would have to change."""
+    need = separation(nearest.swatch.lab.coordinates, result.target.lab.coordinates)
+    indented(
+        console,
+        f"Nothing recorded is within ΔE00 {ANOTHER_COLOUR:g} of this colour. The nearest, "
+        f"{nearest.mix.code} (swatch {nearest.swatch.facts.code}, "
+        f"ΔE00 {result.nearest_delta_e00:.1f}), would need to become: {need.sentence} "
+        f"({separation_text(need.numbers)}).",
+        0,
+    )

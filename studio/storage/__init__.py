@@ -1,0 +1,1 @@
+"""The only home of SQL: tables, engine, unit of work, one repository a noun, migration."""

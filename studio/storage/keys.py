@@ -1,0 +1,21 @@
+"""The keys of new rows: the one a database gave, and the next code of a numbered series."""
+
+from typing import Any
+
+from sqlalchemy import Connection, CursorResult, Integer, Table, cast, func, select
+
+
+def inserted_key(result: CursorResult[Any]) -> int:
+    """The integer primary key of a one-row INSERT."""
+    key = result.inserted_primary_key
+    assert key is not None  # noqa: S101 - every INSERT of one row into these tables has a key
+    return int(key[0])
+
+
+def next_code(connection: Connection, table: Table, letter: str) -> str:
+    """The code after the highest of a series such as S1, S2, … in a table's `code` column."""
+    number = cast(func.substr(table.c.code, 2), Integer)
+    highest = connection.execute(
+        select(func.max(number)).where(func.substr(table.c.code, 1, 1) == letter)
+    ).scalar_one()
+    return f"{letter}{(highest or 0) + 1}"

@@ -1,0 +1,103 @@
+"""Mixes with their recipes."""
+
+from collections.abc import Iterable
+
+from sqlalchemy import ColumnElement, Connection, func, insert, select, true, update
+
+from studio.catalogue.mix import Mix
+from studio.catalogue.recipe import Recipe
+from studio.storage import tables as t
+from studio.storage.keys import inserted_key, next_code
+
+
+class Mixes:
+    """The mixes of one database; there may be many, so only those asked for are read."""
+
+    def __init__(self, connection: Connection) -> None:
+        self._connection = connection
+
+    def all(self) -> tuple[Mix, ...]:
+        """Every mix, oldest first."""
+        return self._where(true())
+
+    def by_ids(self, keys: Iterable[int]) -> dict[int, Mix]:
+        """Some mixes by their ids."""
+        return {mix.id: mix for mix in self._where(t.mix.c.id.in_(tuple(keys)))}
+
+    def with_recipe(self, recipe: Recipe) -> Mix | None:
+        """The mix of a recipe, in whatever order and scale it was recorded."""
+        return next(iter(self._where(t.mix.c.recipe_key == recipe.key)), None)
+
+    def with_code(self, code: str) -> Mix | None:
+        """The mix of a code."""
+        return next(iter(self._where(t.mix.c.code == code)), None)
+
+    def with_any(self, paint_ids: Iterable[int]) -> tuple[Mix, ...]:
+        """Every mix that holds at least one of some paints, oldest first."""
+        holding = select(t.mix_component.c.mix_id).where(
+            t.mix_component.c.paint_id.in_(tuple(paint_ids))
+        )
+        return self._where(t.mix.c.id.in_(holding))
+
+    def next_code(self) -> str:
+        """The next free code of the series M1, M2 and so on."""
+        return next_code(self._connection, t.mix, "M")
+
+    def swatch_counts(self) -> dict[int, int]:
+        """How many swatches each mix has, by mix id; mixes without one are left out."""
+        rows = self._connection.execute(
+            select(t.swatch.c.mix_id, func.count().label("swatches")).group_by(t.swatch.c.mix_id)
+        )
+        return {row.mix_id: row.swatches for row in rows}
+
+    def add(self, mix: Mix) -> int:
+        """Record a mix; its own id is ignored and the new one returned."""
+        key = inserted_key(
+            self._connection.execute(
+                insert(t.mix).values(
+                    code=mix.code,
+                    recipe_key=mix.recipe.key,
+                    name=mix.name,
+                    note=mix.note,
+                    created_on=mix.created_on,
+                )
+            )
+        )
+        self._connection.execute(
+            insert(t.mix_component),
+            [
+                {"mix_id": key, "paint_id": paint, "position": place, "parts": parts}
+                for place, (paint, parts) in enumerate(mix.recipe.parts, start=1)
+            ],
+        )
+        return key
+
+    def describe(self, key: int, name: str | None, note: str | None) -> None:
+        """Replace name and note of a mix."""
+        self._connection.execute(
+            update(t.mix).where(t.mix.c.id == key).values(name=name, note=note)
+        )
+
+    def _where(self, condition: ColumnElement[bool]) -> tuple[Mix, ...]:
+        wanted = select(t.mix.c.id).where(condition)
+        parts: dict[int, list[tuple[int, int]]] = {}
+        for mix_id, paint_id, amount in self._connection.execute(
+            select(t.mix_component.c.mix_id, t.mix_component.c.paint_id, t.mix_component.c.parts)
+            .where(t.mix_component.c.mix_id.in_(wanted))
+            .order_by(t.mix_component.c.mix_id, t.mix_component.c.position)
+        ):
+            parts.setdefault(mix_id, []).append((paint_id, amount))
+        rows = self._connection.execute(
+            select(t.mix).where(condition).order_by(t.mix.c.id)
+        ).mappings()
+        return tuple(
+            Mix(
+                id=row["id"],
+                code=row["code"],
+                recipe=Recipe(tuple(parts[row["id"]])),
+                name=row["name"],
+                note=row["note"],
+                created_on=row["created_on"],
+            )
+            for row in rows
+        )

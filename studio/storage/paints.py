@@ -1,0 +1,102 @@
+"""Paints with their pigments and stock."""
+
+from functools import cached_property
+
+from sqlalchemy import Connection, RowMapping, delete, insert, select, update
+
+from studio.catalogue.paint import Degree, Form, Paint, PaintFacts, Status, Transparency
+from studio.storage import tables as t
+from studio.storage.keys import inserted_key
+from studio.storage.money import from_hundredths, to_hundredths
+from studio.storage.pigments import Pigments
+from studio.storage.stock import StockEvents
+
+
+class Paints:
+    """The paints of one database. A few hundred at most, so they are read whole, once."""
+
+    def __init__(self, connection: Connection, pigments: Pigments, stock: StockEvents) -> None:
+        self._connection = connection
+        self._pigments = pigments
+        self._stock = stock
+
+    def all(self) -> tuple[Paint, ...]:
+        """Every paint, by code."""
+        return tuple(self._by_id.values())
+
+    def by_id(self, key: int) -> Paint:
+        """The paint of an id."""
+        return self._by_id[key]
+
+    def add(self, facts: PaintFacts) -> int:
+        """Record a paint whose pigments are on record; returns its id."""
+        key = inserted_key(self._connection.execute(insert(t.paint).values(**_values(facts))))
+        self._set_pigments(key, facts)
+        return key
+
+    def change(self, key: int, facts: PaintFacts) -> None:
+        """Replace the facts of a paint."""
+        self._connection.execute(
+            update(t.paint).where(t.paint.c.id == key).values(**_values(facts))
+        )
+        self._connection.execute(delete(t.paint_pigment).where(t.paint_pigment.c.paint_id == key))
+        self._set_pigments(key, facts)
+
+    def _set_pigments(self, key: int, facts: PaintFacts) -> None:
+        rows = [
+            {"paint_id": key, "position": place, "pigment_id": self._pigments.id_of(name)}
+            for place, name in enumerate(facts.pigments, start=1)
+        ]
+        if rows:
+            self._connection.execute(insert(t.paint_pigment), rows)
+        self.__dict__.pop("_by_id", None)
+
+    @cached_property
+    def _by_id(self) -> dict[int, Paint]:
+        pigment_ids: dict[int, list[int]] = {}
+        for row in self._connection.execute(
+            select(t.paint_pigment).order_by(t.paint_pigment.c.position)
+        ).mappings():
+            pigment_ids.setdefault(row["paint_id"], []).append(row["pigment_id"])
+        rows = self._connection.execute(select(t.paint).order_by(t.paint.c.code)).mappings()
+        return {row["id"]: self._paint(row, pigment_ids.get(row["id"], [])) for row in rows}
+
+    def _paint(self, row: RowMapping, pigment_ids: list[int]) -> Paint:
+        pigments = tuple(self._pigments.by_id(key) for key in pigment_ids)
+        facts = PaintFacts(
+            code=row["code"],
+            maker=row["maker"],
+            name=row["name"],
+            pigments=tuple(pigment.ci_name for pigment in pigments),
+            form=Form(row["form"]),
+            volume_ml=row["volume_ml"],
+            price=from_hundredths(row["price_hundredths"]),
+            currency=row["currency"],
+            transparency=Transparency(row["transparency"]) if row["transparency"] else None,
+            staining=Degree(row["staining"]) if row["staining"] else None,
+            granulation=Degree(row["granulation"]) if row["granulation"] else None,
+            lot=row["lot"],
+            status=Status(row["status"]),
+            low_at_ml=row["low_at_ml"],
+            note=row["note"],
+        )
+        return Paint(row["id"], facts, pigments, self._stock.left_of_paint(row["id"]))
+
+
+def _values(facts: PaintFacts) -> dict[str, object]:
+    return {
+        "code": facts.code,
+        "maker": facts.maker,
+        "name": facts.name,
+        "form": facts.form,
+        "volume_ml": facts.volume_ml,
+        "price_hundredths": to_hundredths(facts.price),
+        "currency": facts.currency,
+        "transparency": facts.transparency,
+        "staining": facts.staining,
+        "granulation": facts.granulation,
+        "lot": facts.lot,
+        "status": facts.status,
+        "low_at_ml": facts.low_at_ml,
+        "note": facts.note,
+    }

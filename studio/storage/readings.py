@@ -1,0 +1,91 @@
+"""Readings of swatches and of paper whites, as rows and as values."""
+
+import json
+
+from sqlalchemy import ColumnElement, Connection, RowMapping, insert, select
+
+from studio.catalogue.reading import Condition, Method, Origin, Reading, State
+from studio.colour.lab import Lab
+from studio.colour.reflectance import Reflectance
+from studio.storage import tables as t
+
+
+def add_reading(connection: Connection, reading: Reading, **of: int) -> None:
+    """Record a reading of one swatch (`swatch_id=`) or of one paper (`paper_id=`)."""
+    spectrum = reading.spectrum
+    connection.execute(
+        insert(t.reading).values(
+            **of,
+            lightness=reading.lab.lightness,
+            a=reading.lab.a,
+            b=reading.lab.b,
+            origin=reading.origin,
+            given_lightness=reading.given.lightness,
+            given_a=reading.given.a,
+            given_b=reading.given.b,
+            given_illuminant=reading.given.illuminant,
+            given_observer=reading.given.observer,
+            spectrum_start_nm=spectrum.start if spectrum else None,
+            spectrum_step_nm=spectrum.step if spectrum else None,
+            spectrum_values=json.dumps(spectrum.values) if spectrum else None,
+            state=reading.state,
+            method=reading.method,
+            instrument=reading.instrument,
+            condition=reading.condition,
+            error_delta_e=reading.error,
+            read_on=reading.read_on,
+            note=reading.note,
+        )
+    )
+
+
+def readings_of_swatches(
+    connection: Connection, swatches: ColumnElement[bool]
+) -> dict[int, tuple[Reading, ...]]:
+    """The readings of the swatches that meet a condition, in the order they were recorded."""
+    wanted = select(t.swatch.c.id).where(swatches)
+    return _grouped(connection, "swatch_id", t.reading.c.swatch_id.in_(wanted))
+
+
+def readings_of_papers(connection: Connection) -> dict[int, tuple[Reading, ...]]:
+    """The readings of every paper's white, in the order they were recorded."""
+    return _grouped(connection, "paper_id", t.reading.c.paper_id.is_not(None))
+
+
+def _grouped(
+    connection: Connection, column: str, where: ColumnElement[bool]
+) -> dict[int, tuple[Reading, ...]]:
+    rows = connection.execute(select(t.reading).where(where).order_by(t.reading.c.id)).mappings()
+    grouped: dict[int, list[Reading]] = {}
+    for row in rows:
+        grouped.setdefault(row[column], []).append(_reading(row))
+    return {key: tuple(readings) for key, readings in grouped.items()}
+
+
+def _reading(row: RowMapping) -> Reading:
+    spectrum = None
+    if row["spectrum_values"] is not None:
+        spectrum = Reflectance(
+            row["spectrum_start_nm"],
+            row["spectrum_step_nm"],
+            tuple(json.loads(row["spectrum_values"])),
+        )
+    return Reading(
+        lab=Lab(row["lightness"], row["a"], row["b"]),
+        given=Lab(
+            row["given_lightness"],
+            row["given_a"],
+            row["given_b"],
+            row["given_illuminant"],
+            row["given_observer"],
+        ),
+        origin=Origin(row["origin"]),
+        spectrum=spectrum,
+        state=State(row["state"]),
+        method=Method(row["method"]),
+        instrument=row["instrument"],
+        condition=Condition(row["condition"]) if row["condition"] else None,
+        error=row["error_delta_e"],
+        read_on=row["read_on"],
+        note=row["note"],
+    )

@@ -1,0 +1,214 @@
+"""Swatches with their readings, and the stream that the search reads."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from sqlalchemy import (
+    ColumnElement,
+    Connection,
+    Row,
+    RowMapping,
+    func,
+    insert,
+    select,
+    true,
+    update,
+)
+
+from studio.catalogue.reading import Reading, State, representative
+from studio.catalogue.swatch import Application, Swatch, SwatchFacts
+from studio.colour.lab import Lab
+from studio.storage import tables as t
+from studio.storage.keys import inserted_key, next_code
+from studio.storage.readings import add_reading, readings_of_swatches
+
+_CHUNK = 1000
+
+
+@dataclass(frozen=True, slots=True)
+class SwatchFilter:
+    """Which swatches a search may answer with, in the database's own terms.
+
+    Args:
+        paper_id: only on this paper.
+        dry_only: only swatches that were read dry.
+        barred_paints: no mix that holds one of these paint ids.
+        required_paints: only mixes that hold all of these paint ids.
+        not_swatch: leave this swatch out.
+    """
+
+    paper_id: int | None = None
+    dry_only: bool = True
+    barred_paints: frozenset[int] = frozenset()
+    required_paints: frozenset[int] = frozenset()
+    not_swatch: int | None = None
+
+
+class Swatches:
+    """The swatches of one database; there may be many, so only those asked for are read."""
+
+    def __init__(self, connection: Connection) -> None:
+        self._connection = connection
+
+    def all(self) -> tuple[Swatch, ...]:
+        """Every swatch, in the order they were recorded."""
+        return self._where(true())
+
+    def by_ids(self, keys: Iterable[int]) -> dict[int, Swatch]:
+        """Some swatches by their ids."""
+        return {swatch.id: swatch for swatch in self._where(t.swatch.c.id.in_(tuple(keys)))}
+
+    def of_mix(self, mix_id: int) -> tuple[Swatch, ...]:
+        """Every swatch of a mix, in the order they were recorded."""
+        return self._where(t.swatch.c.mix_id == mix_id)
+
+    def with_code(self, code: str) -> Swatch | None:
+        """The swatch of a code."""
+        return next(iter(self._where(t.swatch.c.code == code)), None)
+
+    def next_code(self) -> str:
+        """The next free code of the series S1, S2, …"""
+        return next_code(self._connection, t.swatch, "S")
+
+    def last_paper(self) -> int | None:
+        """The id of the paper of the swatch recorded last."""
+        return self._connection.execute(
+            select(t.swatch.c.paper_id).order_by(t.swatch.c.id.desc()).limit(1)
+        ).scalar()
+
+    def count(self) -> int:
+        """How many swatches there are."""
+        return self._connection.execute(select(func.count()).select_from(t.swatch)).scalar_one()
+
+    def colours_of_mixes(self) -> dict[int, Lab]:
+        """The colour of the most intense dry swatch of each mix (highest C*ab), by mix id."""
+        s = t.swatch.c
+        chroma = func.max(s.a * s.a + s.b * s.b)
+        # SQLite takes the other columns from the row that holds the maximum.
+        rows = self._connection.execute(
+            select(s.mix_id, s.lightness, s.a, s.b, chroma)
+            .where(s.state == State.DRY)
+            .group_by(s.mix_id)
+        )
+        return {mix_id: Lab(lightness, a, b) for mix_id, lightness, a, b, _ in rows}
+
+    def add(
+        self, facts: SwatchFacts, mix_id: int, paper_id: int, readings: tuple[Reading, ...]
+    ) -> int:
+        """Record a swatch with at least one reading; returns its id.
+
+        Raises:
+            BadInput: there is no reading.
+        """
+        key = inserted_key(
+            self._connection.execute(
+                insert(t.swatch).values(
+                    mix_id=mix_id, paper_id=paper_id, **_values(facts), **_colour(readings)
+                )
+            )
+        )
+        for reading in readings:
+            add_reading(self._connection, reading, swatch_id=key)
+        return key
+
+    def add_reading(self, swatch: Swatch, reading: Reading) -> None:
+        """Record one more reading; the colour the swatch is searched by follows."""
+        add_reading(self._connection, reading, swatch_id=swatch.id)
+        self._connection.execute(
+            update(t.swatch)
+            .where(t.swatch.c.id == swatch.id)
+            .values(**_colour((*swatch.readings, reading)))
+        )
+
+    def change(self, key: int, facts: SwatchFacts, paper_id: int) -> None:
+        """Replace the facts and the paper of a swatch; its readings stay."""
+        self._connection.execute(
+            update(t.swatch).where(t.swatch.c.id == key).values(paper_id=paper_id, **_values(facts))
+        )
+
+    def by_lightness(
+        self, lightness: float, wanted: SwatchFilter
+    ) -> Iterator[Row[tuple[int, int, float, float, float]]]:
+        """(swatch id, mix id, L*, a*, b*) of the allowed swatches, nearest in L* first."""
+        s = t.swatch.c
+        statement = (
+            select(s.id, s.mix_id, s.lightness, s.a, s.b)
+            .where(*_conditions(wanted))
+            .order_by(func.abs(s.lightness - lightness), s.id)
+            .execution_options(yield_per=_CHUNK)
+        )
+        return iter(self._connection.execute(statement))
+
+    def _where(self, condition: ColumnElement[bool]) -> tuple[Swatch, ...]:
+        rows = (
+            self._connection.execute(select(t.swatch).where(condition).order_by(t.swatch.c.id))
+            .mappings()
+            .all()
+        )
+        readings = readings_of_swatches(self._connection, condition)
+        return tuple(_swatch(row, readings[row["id"]]) for row in rows)
+
+
+def _conditions(wanted: SwatchFilter) -> list[ColumnElement[bool]]:
+    s, part = t.swatch.c, t.mix_component.c
+    conditions: list[ColumnElement[bool]] = []
+    if wanted.paper_id is not None:
+        conditions.append(s.paper_id == wanted.paper_id)
+    if wanted.dry_only:
+        conditions.append(s.state == State.DRY)
+    if wanted.not_swatch is not None:
+        conditions.append(s.id != wanted.not_swatch)
+    if wanted.barred_paints:
+        barred = select(part.mix_id).where(part.paint_id.in_(sorted(wanted.barred_paints)))
+        conditions.append(s.mix_id.not_in(barred))
+    for paint in sorted(wanted.required_paints):
+        conditions.append(s.mix_id.in_(select(part.mix_id).where(part.paint_id == paint)))
+    return conditions
+
+
+def _colour(readings: tuple[Reading, ...]) -> dict[str, object]:
+    state, lab = representative(readings)
+    return {"state": state, "lightness": lab.lightness, "a": lab.a, "b": lab.b}
+
+
+def _values(facts: SwatchFacts) -> dict[str, object]:
+    target = facts.target_lab
+    return {
+        "code": facts.code,
+        "water": facts.water,
+        "layers": facts.layers,
+        "application": facts.application,
+        "made_on": facts.made_on,
+        "kept_at": facts.kept_at,
+        "note": facts.note,
+        "target": facts.target,
+        "target_lightness": target.lightness if target else None,
+        "target_a": target.a if target else None,
+        "target_b": target.b if target else None,
+    }
+
+
+def _swatch(row: RowMapping, readings: tuple[Reading, ...]) -> Swatch:
+    target = None
+    if row["target_lightness"] is not None:
+        target = Lab(row["target_lightness"], row["target_a"], row["target_b"])
+    facts = SwatchFacts(
+        code=row["code"],
+        water=row["water"],
+        layers=row["layers"],
+        application=Application(row["application"]),
+        made_on=row["made_on"],
+        kept_at=row["kept_at"],
+        note=row["note"],
+        target=row["target"],
+        target_lab=target,
+    )
+    return Swatch(
+        id=row["id"],
+        facts=facts,
+        mix_id=row["mix_id"],
+        paper_id=row["paper_id"],
+        state=State(row["state"]),
+        lab=Lab(row["lightness"], row["a"], row["b"]),
+        readings=readings,
+    )

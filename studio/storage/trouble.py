@@ -1,0 +1,62 @@
+"""SQLite's errors as one sentence for the painter, in one place."""
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Final
+
+from studio.errors import BadInput, DatabaseTrouble, StudioError
+
+_SENTENCES: Final = {
+    sqlite3.SQLITE_BUSY: "{path} is in use by another program; let it finish and try again",
+    sqlite3.SQLITE_LOCKED: "{path} is in use by another program; let it finish and try again",
+    sqlite3.SQLITE_READONLY: (
+        "{path} cannot be written; give yourself write permission for it and its folder, or name "
+        "another file with --db"
+    ),
+    sqlite3.SQLITE_FULL: "the disk that holds {path} is full; free some space and try again",
+    sqlite3.SQLITE_IOERR: "{path} cannot be read or written; check the disk and its free space",
+    sqlite3.SQLITE_NOTADB: "{path} is not a database; name another file with --db",
+    sqlite3.SQLITE_CORRUPT: "{path} is damaged; restore a backup (they lie beside it)",
+    sqlite3.SQLITE_CANTOPEN: (
+        "{path} cannot be opened; check that its folder exists and that you may write in it"
+    ),
+    sqlite3.SQLITE_PERM: "{path} cannot be opened; check its permissions",
+    sqlite3.SQLITE_AUTH: "{path} cannot be opened; check its permissions",
+}
+
+
+def sentence(error: sqlite3.Error, path: Path) -> str:
+    """What a SQLite error means and what to do about it."""
+    code = getattr(error, "sqlite_errorcode", None)
+    if code is not None and (code & 0xFF) in _SENTENCES:
+        return _SENTENCES[code & 0xFF].format(path=path)
+    return f"{path} cannot be used ({error}); check it with: studio db check"
+
+
+@contextmanager
+def in_plain_words(path: Path) -> Iterator[None]:
+    """Turns SQLite's and the file system's errors inside the block into `DatabaseTrouble`."""
+    try:
+        yield
+    except sqlite3.Error as error:
+        raise _trouble(error, path) from error
+    except OSError as error:
+        msg = f"{path} cannot be used: {(error.strerror or str(error)).lower()}"
+        raise DatabaseTrouble(msg) from error
+    except StudioError:
+        raise
+    except Exception as error:
+        # SQLAlchemy wraps the driver's error; it is found without importing SQLAlchemy here.
+        original = getattr(error, "orig", None)
+        if not isinstance(original, sqlite3.Error):
+            raise
+        raise _trouble(original, path) from error
+
+
+def _trouble(error: sqlite3.Error, path: Path) -> StudioError:
+    if isinstance(error, sqlite3.IntegrityError):
+        msg = f"this would break a rule of the database ({error}); nothing was changed"
+        return BadInput(msg)
+    return DatabaseTrouble(sentence(error, path))

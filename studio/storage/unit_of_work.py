@@ -1,0 +1,98 @@
+"""One transaction on a studio's database; leaving it without `commit` keeps nothing."""
+
+from functools import cached_property
+from pathlib import Path
+from types import TracebackType
+from typing import Self
+
+from sqlalchemy import Connection, NullPool, create_engine, event
+
+from studio.storage.mixes import Mixes
+from studio.storage.paints import Paints
+from studio.storage.papers import Papers
+from studio.storage.pigments import Pigments
+from studio.storage.schema import connect
+from studio.storage.stock import StockEvents
+from studio.storage.swatches import Swatches
+from studio.storage.trouble import in_plain_words
+
+
+class UnitOfWork:
+    """A transaction and the repositories that work in it.
+
+    Args:
+        path: an existing database at the current schema.
+        write: True takes the write lock at once, so that what is read stays true until the commit.
+    """
+
+    def __init__(self, path: Path, *, write: bool = False) -> None:
+        self.path = path
+        self.writes = write
+        self._engine = create_engine("sqlite://", creator=lambda: connect(path), poolclass=NullPool)
+        event.listen(self._engine, "begin", self._begin)
+
+    def _begin(self, connection: Connection) -> None:
+        connection.exec_driver_sql("PRAGMA foreign_keys = ON")
+        connection.exec_driver_sql("BEGIN IMMEDIATE" if self.writes else "BEGIN")
+
+    def __enter__(self) -> Self:
+        with in_plain_words(self.path):
+            self.connection = self._engine.connect()
+            self.connection.begin()
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        traceback: TracebackType | None,
+    ) -> None:
+        self.connection.close()
+        if error is not None:
+            with in_plain_words(self.path):
+                raise error
+
+    def commit(self) -> None:
+        """Keep all that was done in this unit of work.
+
+        Raises:
+            DatabaseTrouble: the database refused; nothing was kept.
+        """
+        with in_plain_words(self.path):
+            self.connection.commit()
+        self.forget()
+
+    def forget(self) -> None:
+        """Drop what the repositories remember, so that they read the database anew."""
+        for repository in ("pigments", "paints", "papers", "stock"):
+            self.__dict__.pop(repository, None)
+
+    @cached_property
+    def pigments(self) -> Pigments:
+        """Pigments with their ratings and hazards."""
+        return Pigments(self.connection)
+
+    @cached_property
+    def paints(self) -> Paints:
+        """Paints with pigments and stock."""
+        return Paints(self.connection, self.pigments, self.stock)
+
+    @cached_property
+    def papers(self) -> Papers:
+        """Papers with stock and white."""
+        return Papers(self.connection, self.stock)
+
+    @cached_property
+    def mixes(self) -> Mixes:
+        """Mixes with their recipes."""
+        return Mixes(self.connection)
+
+    @cached_property
+    def swatches(self) -> Swatches:
+        """Swatches with their readings."""
+        return Swatches(self.connection)
+
+    @cached_property
+    def stock(self) -> StockEvents:
+        """The ledger of paints and papers."""
+        return StockEvents(self.connection)
