@@ -4,6 +4,7 @@ from datetime import date
 
 from studio.catalogue import checks
 from studio.catalogue.evidence import Evidence
+from studio.catalogue.hazard import Hazard
 from studio.catalogue.lightfastness import LightfastnessRating, Scale
 from studio.catalogue.pigment import Pigment
 from studio.errors import BadInput, NotFound
@@ -80,7 +81,9 @@ def verify_pigment(  # noqa: PLR0913 - which rows, and by what
         msg = "say what you verified: --lightfastness, --hazards or both"
         raise BadInput(msg)
     confirmed_from = checks.text(verified_from, "what it was verified from")
-    rows = (*(pigment.ratings if ratings else ()), *(pigment.hazards if hazards else ()))
+    rows: list[LightfastnessRating | Hazard] = []
+    rows += pigment.ratings if ratings else ()
+    rows += pigment.hazards if hazards else ()
     sources = {row.source for row in rows if row.verified_on is None}
     wanted = sources if source is None else sources & {source}
     marked = sum(

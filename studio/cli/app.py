@@ -108,7 +108,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         result = get_command(app).main(args=words, prog_name="studio", standalone_mode=False)
         sys.stdout.flush()
     except TyperException as error:
-        error.show(file=sys.stderr)
+        error.show(file=sys.stderr)  # type: ignore[attr-defined] # all but Exit and Abort have it
         return ExitStatus.USAGE
     except (typer.Abort, KeyboardInterrupt):
         print("studio: stopped", file=sys.stderr)
@@ -126,8 +126,8 @@ def main(argv: Sequence[str] | None = None) -> int:
         if raw:
             raise
         print(
-            f"studio: a defect in the program ({type(error).__name__}: {error}); nothing of this "
-            "command was recorded. Please report it with what --traceback shows.",
+            f"studio: a defect in the program ({type(error).__name__}: {error}); please report it "
+            "with what --traceback shows.",
             file=sys.stderr,
         )
         return ExitStatus.DEFECT

@@ -206,7 +206,7 @@ def retire(context: typer.Context, name: Name) -> None:
     print(f"{paint.facts.code} {paint.facts.full_name} is retired; its mixes and swatches stay")
 
 
-def _given(**facts: Any) -> dict[str, Any]:
+def _given(**facts: object) -> dict[str, Any]:
     """The facts that were given, words of a vocabulary as the catalogue knows them."""
     from studio.catalogue import paint as p  # noqa: PLC0415
     from studio.catalogue.checks import word  # noqa: PLC0415
@@ -219,7 +219,7 @@ def _given(**facts: Any) -> dict[str, Any]:
         "status": p.Status,
     }
     return {
-        field: word(value, vocabularies[field], field) if field in vocabularies else value
+        field: word(str(value), vocabularies[field], field) if field in vocabularies else value
         for field, value in facts.items()
         if value is not None and value != ()
     }

@@ -1,11 +1,15 @@
 """studio stock list|show|buy|use|count|discard."""
 
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from studio.cli import values
 from studio.cli.session import console, print_json, reading, today, writing
+
+if TYPE_CHECKING:
+    from studio.catalogue.paint import Paint
+    from studio.catalogue.paper import Paper
 
 app = typer.Typer(help="Stock: paint in ml, paper in sheets, as a ledger.", no_args_is_help=True)
 
@@ -24,14 +28,15 @@ def list_(context: typer.Context, as_json: Json = False) -> None:
     with reading(context) as work:
         paints = [p for p in work.paints.all() if p.facts.status is Status.IN_USE]
         papers = work.papers.all()
+    items: list[Paint | Paper] = [*paints, *papers]
     if as_json:
         from studio.sheets.fields import stock_fields  # noqa: PLC0415
 
-        print_json([stock_fields(item) for item in (*paints, *papers)])
+        print_json([stock_fields(item) for item in items])
         return
     from studio.sheets.lists import print_stock  # noqa: PLC0415
 
-    print_stock(console(), (*paints, *papers))
+    print_stock(console(), items)
 
 
 @app.command()

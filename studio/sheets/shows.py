@@ -105,6 +105,20 @@ def paintindented(console: Console, paint: Paint) -> None:
         indented(console, line)
 
 
+def print_paint_line(console: Console, paint: Paint) -> None:
+    """A paint with what is known of its light, its stock and its cautions, in a few lines."""
+    facts, rating = paint.facts, paint.worst_rating
+    console.print(f"{facts.code}  {facts.full_name}", style="bold")
+    light = "lightfastness not known"
+    if rating is not None:
+        light = f"lightfastness {rating.category} ({verified_text(rating.verified_on)})"
+    pigments = ", ".join(facts.pigments) or "pigments not recorded"
+    left = "" if paint.stock.left is None else f"; {left_text(paint.stock)} left"
+    indented(console, f"{pigments}; {light}{left}")
+    for line in caution_lines([Ingredient(paint, 1)]):
+        indented(console, line)
+
+
 def show_paint(
     console: Console, paint: Paint, events: Sequence[StockEvent], mixes: Sequence[Mix]
 ) -> None:

@@ -4,9 +4,9 @@ from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date
 from functools import cached_property
-from typing import Any, Final
+from typing import Final
 
-from sqlalchemy import Connection, RowMapping, insert, select, update
+from sqlalchemy import Connection, RowMapping, Table, insert, select, update
 
 from studio.catalogue.evidence import Evidence
 from studio.catalogue.hazard import Basis, Hazard, HazardCode
@@ -165,7 +165,7 @@ class Pigments:
         self.__dict__.pop("_by_id", None)
         return marked
 
-    def _insert_all(self, table: Any, rows: Iterable[dict[str, object]]) -> None:
+    def _insert_all(self, table: Table, rows: Iterable[dict[str, object]]) -> None:
         listed = list(rows)
         if listed:
             self._connection.execute(insert(table), listed)

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from sqlalchemy import (
     ColumnElement,
     Connection,
-    Row,
     RowMapping,
     func,
     insert,
@@ -67,7 +66,7 @@ class Swatches:
         return next(iter(self._where(t.swatch.c.code == code)), None)
 
     def next_code(self) -> str:
-        """The next free code of the series S1, S2, …"""
+        """The next free code of the series S1, S2 and so on."""
         return next_code(self._connection, t.swatch, "S")
 
     def last_paper(self) -> int | None:
@@ -128,7 +127,7 @@ class Swatches:
 
     def by_lightness(
         self, lightness: float, wanted: SwatchFilter
-    ) -> Iterator[Row[tuple[int, int, float, float, float]]]:
+    ) -> Iterator[tuple[int, int, float, float, float]]:
         """(swatch id, mix id, L*, a*, b*) of the allowed swatches, nearest in L* first."""
         s = t.swatch.c
         statement = (
@@ -137,7 +136,8 @@ class Swatches:
             .order_by(func.abs(s.lightness - lightness), s.id)
             .execution_options(yield_per=_CHUNK)
         )
-        return iter(self._connection.execute(statement))
+        for key, mix_id, *lab in self._connection.execute(statement):
+            yield key, mix_id, lab[0], lab[1], lab[2]
 
     def _where(self, condition: ColumnElement[bool]) -> tuple[Swatch, ...]:
         rows = (
@@ -161,9 +161,11 @@ def _conditions(wanted: SwatchFilter) -> list[ColumnElement[bool]]:
     if wanted.barred_paints:
         barred = select(part.mix_id).where(part.paint_id.in_(sorted(wanted.barred_paints)))
         conditions.append(s.mix_id.not_in(barred))
-    for paint in sorted(wanted.required_paints):
-        conditions.append(s.mix_id.in_(select(part.mix_id).where(part.paint_id == paint)))
-    return conditions
+    holding = [
+        s.mix_id.in_(select(part.mix_id).where(part.paint_id == paint))
+        for paint in sorted(wanted.required_paints)
+    ]
+    return conditions + holding
 
 
 def _colour(readings: tuple[Reading, ...]) -> dict[str, object]:
