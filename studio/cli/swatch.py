@@ -246,12 +246,12 @@ def _paper(work: "UnitOfWork", name: str | None) -> "Paper":
         usual = work.swatches.last_paper()
         papers = work.papers.all()
         if usual is not None:
-            paper = work.papers.by_id(usual)
+            paper, why = work.papers.by_id(usual), "as the last swatch"
         elif len(papers) == 1:
-            paper = papers[0]
+            paper, why = papers[0], "the only paper on record"
         else:
             return find_paper(work, asked(name, "the paper", "--paper"))
-        tell(f"on {paper.facts.full_name}, as before; --paper names another")
+        tell(f"on {paper.facts.full_name}, {why}; --paper names another")
         return paper
     return find_paper(work, name)
 

@@ -7,6 +7,7 @@ from rich.console import Console
 from rich.text import Text
 
 from studio.actions.match_colour import Ingredient
+from studio.catalogue.evidence import Evidence
 from studio.catalogue.hazard import ADVICE, NO_DATA, Hazard
 from studio.catalogue.lightfastness import LightfastnessRating
 from studio.catalogue.mix import Mix
@@ -40,13 +41,15 @@ def show_pigment(console: Console, pigment: Pigment) -> None:
     _fact(console, "chemistry", pigment.chemical_class)
     _fact(console, "C.I. number", pigment.ci_number)
     _fact(console, "note", pigment.note)
-    _fact(console, "known from", _known(pigment))
+    _fact(console, "source", _known(pigment))
     _print_ratings(console, pigment.ratings)
     _print_hazards(console, pigment.hazards)
 
 
 def _known(pigment: Pigment) -> str | None:
-    return None if pigment.source is None else f"{pigment.source} ({pigment.evidence})"
+    if pigment.source is None or pigment.evidence is Evidence.MEMORY:
+        return pigment.source
+    return f"{pigment.source} ({pigment.evidence})"
 
 
 def _print_ratings(console: Console, ratings: Iterable[LightfastnessRating]) -> None:
@@ -247,12 +250,12 @@ def print_against_target(console: Console, swatch: Swatch) -> None:
     wanted = facts.target_lab.coordinates
     apart = separation(wanted, swatch.lab.coordinates)
     line = Text.assemble(
-        f"  {'made for':<11}",
+        f"  {'made for':<12}",
         patch(console, facts.target_lab, swatch.lab),
         f"  {facts.target}  ΔE00 {ciede2000(wanted, swatch.lab.coordinates):.2f}",
     )
     console.print(line, soft_wrap=True)
-    indented(console, f"this swatch is {apart.sentence} ({separation_text(apart.numbers)})", 13)
+    indented(console, f"this swatch is {apart.sentence} ({separation_text(apart.numbers)})", 14)
 
 
 def _print_readings(console: Console, title: str, readings: Sequence[Reading]) -> None:
@@ -274,6 +277,6 @@ def _print_readings(console: Console, title: str, readings: Sequence[Reading]) -
 
 def _fact(console: Console, label: str, value: object | None) -> None:
     if value:
-        lines = textwrap.wrap(str(value), max(20, console.width - 13), break_long_words=False)
+        lines = textwrap.wrap(str(value), max(20, console.width - 14), break_long_words=False)
         for index, line in enumerate(lines):
-            console.print(f"  {label if not index else '':<11}{line}", soft_wrap=True)
+            console.print(f"  {label if not index else '':<12}{line}", soft_wrap=True)
