@@ -6,7 +6,7 @@ import typer
 
 from studio.cli.session import console, tell, today
 
-EXAMPLE = "#6f7d6b"
+EXAMPLE = "#767d63"
 """A grey-green of salt marsh under cloud."""
 
 
