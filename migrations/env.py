@@ -6,7 +6,7 @@ migration that fails leaves nothing behind.
 
 from alembic import context
 
-from studio.storage.tables import metadata
+from studio.storage.rules import metadata
 
 context.configure(
     connection=context.config.attributes["connection"],

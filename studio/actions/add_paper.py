@@ -52,7 +52,7 @@ def edit_paper(work: UnitOfWork, paper: Paper, facts: PaperFacts) -> None:
     Raises:
         BadInput: a value is impossible, or another paper has that code or name.
     """
-    facts = checked_paper(facts)
+    facts = replace(checked_paper(facts), code=naming.code(facts.code))
     _refuse_double(work, facts, paper.id)
     work.papers.change(paper.id, facts)
 

@@ -1,5 +1,6 @@
 """Check a studio's database: SQLite's own checks, and that what is derived follows its source."""
 
+from collections.abc import Callable
 from contextlib import closing
 from pathlib import Path
 
@@ -24,12 +25,33 @@ def check_database(path: Path) -> list[str]:
     if faults:
         return faults
     with UnitOfWork(path) as work:
-        return [*_swatch_faults(work), *_mix_faults(work), *_stock_faults(work)]
+        return [
+            *_unless_unreadable("pigments", lambda: _pigment_faults(work)),
+            *_unless_unreadable("swatches", lambda: _swatch_faults(work)),
+            *_unless_unreadable("mixes", lambda: _mix_faults(work)),
+            *_unless_unreadable("stock ledger", lambda: _stock_faults(work)),
+        ]
+
+
+def _unless_unreadable(what: str, look: Callable[[], list[str]]) -> list[str]:
+    """The faults found, or the one that kept rows from becoming values at all."""
+    try:
+        return look()
+    except (BadInput, ValueError, TypeError) as error:
+        return [f"the {what} cannot be read: {error}"]
+
+
+def _pigment_faults(work: UnitOfWork) -> list[str]:
+    work.pigments.all()
+    return []
 
 
 def _swatch_faults(work: UnitOfWork) -> list[str]:
     faults = []
     for swatch in work.swatches.all():
+        if not swatch.readings:
+            faults.append(f"swatch {swatch.facts.code} has no reading")
+            continue
         state, lab = representative(swatch.readings)
         pairs = zip(lab.coordinates, swatch.lab.coordinates, strict=True)
         if state is not swatch.state or any(abs(a - b) > TOLERANCE for a, b in pairs):
@@ -48,9 +70,10 @@ def _mix_faults(work: UnitOfWork) -> list[str]:
 
 
 def _stock_faults(work: UnitOfWork) -> list[str]:
-    try:
-        work.paints.all()
-        work.papers.all()
-    except BadInput as error:
-        return [f"the stock ledger does not add up: {error}"]
-    return []
+    faults = []
+    for look in (work.paints.all, work.papers.all):
+        try:
+            look()
+        except BadInput as error:
+            faults.append(f"the stock ledger does not add up: {error}")
+    return faults

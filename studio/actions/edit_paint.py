@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from studio.actions.add_paint import checked_paint, refuse_double
+from studio.catalogue import naming
 from studio.catalogue.paint import Paint, PaintFacts, Status
 from studio.catalogue.pigment import Pigment
 from studio.storage.unit_of_work import UnitOfWork
@@ -14,7 +15,7 @@ def edit_paint(work: UnitOfWork, paint: Paint, facts: PaintFacts) -> None:
     Raises:
         BadInput: a value is impossible, or another paint has that code or name.
     """
-    facts = checked_paint(facts)
+    facts = replace(checked_paint(facts), code=naming.code(facts.code))
     refuse_double(work, facts, paint.id)
     for name in facts.pigments:
         if work.pigments.get(name) is None:

@@ -82,7 +82,7 @@ def edit_swatch(
     Raises:
         BadInput: a value is impossible, or the swatch would be younger than its reading.
     """
-    facts = checked_swatch(work, facts, today)
+    facts = replace(checked_swatch(work, facts, today), code=naming.code(facts.code))
     first = min(reading.read_on for reading in swatch.readings)
     if facts.made_on > first:
         msg = f"{facts.code} was read on {first.isoformat()}, so it was made by then"

@@ -6,11 +6,13 @@ from typing import Final
 
 from studio.actions.find import find_swatch
 from studio.colour.lab import Lab
-from studio.colour.notation import canonical_munsell, css_to_lab
+from studio.colour.notation import MUNSELL, canonical_munsell, css_to_lab
 from studio.errors import BadInput
 from studio.storage.unit_of_work import UnitOfWork
 
 SWATCH_CODE: Final = re.compile(r"\s*S\d+\s*", re.IGNORECASE)
+OTHER_CODE: Final = re.compile(r"\s*[A-Z]+\d[A-Z0-9]*\s*", re.IGNORECASE)
+"""A code that an owner may have imported; names of CSS colours hold no digit."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +64,13 @@ def read_target(work: UnitOfWork, text: str) -> Target:
         BadInput: it is no colour.
         NotFound: it looks like a swatch's code, and there is no such swatch.
     """
-    if SWATCH_CODE.fullmatch(text) or work.swatches.with_code(text.strip().upper()):
+    if SWATCH_CODE.fullmatch(text):
         swatch = find_swatch(work, text)
-        return Target(swatch.lab, swatch.facts.code, f"swatch {swatch.facts.code}", swatch.id)
-    return read_colour(text)
+    elif OTHER_CODE.fullmatch(text) and not MUNSELL.match(text):
+        coded = work.swatches.with_code(text.strip().upper())
+        if coded is None:
+            return read_colour(text)
+        swatch = coded
+    else:
+        return read_colour(text)
+    return Target(swatch.lab, swatch.facts.code, f"swatch {swatch.facts.code}", swatch.id)

@@ -2,9 +2,8 @@
 
 from datetime import date
 
-from studio.actions.find import find_paint, find_paper
-from studio.catalogue import checks
-from studio.catalogue.paint import Paint
+from studio.catalogue import checks, naming
+from studio.catalogue.paint import Paint, Status
 from studio.catalogue.paper import Paper
 from studio.catalogue.stock import StockEvent, StockKind, Unit
 from studio.errors import BadInput, NotFound
@@ -14,29 +13,26 @@ Item = Paint | Paper
 
 
 def find_item(work: UnitOfWork, name: str) -> Item:
-    """The paint or paper of a code or a part of its name.
+    """The paint or paper of a code, a name or a part of its name; a retired paint gives way.
 
     Raises:
         NotFound: none fits, or several do.
     """
-    missing: list[NotFound] = []
-    found: list[Item] = []
-    for find in (find_paint, find_paper):
-        try:
-            found.append(find(work, name))
-        except NotFound as error:
-            missing.append(error)
-    if len(found) == 1:
-        return found[0]
-    candidates = tuple(f"{item.facts.code} ({item.facts.full_name})" for item in found)
-    candidates += tuple(label for error in missing for label in error.candidates)
-    listed = ": " + ", ".join(candidates) if candidates else "; see: studio stock list"
-    msg = (
-        f"{name!r} is the name of a paint and of a paper; say which by its code{listed}"
-        if found
-        else f"no paint or paper is clearly meant by {name!r}{listed}"
-    )
-    raise NotFound(msg, candidates)
+    items: tuple[Item, ...] = (*work.paints.all(), *work.papers.all())
+    try:
+        return naming.find(
+            name,
+            items,
+            what="item",
+            code_of=lambda item: item.facts.code,
+            name_of=lambda item: item.facts.full_name,
+            preferred=lambda item: isinstance(item, Paper) or item.facts.status is Status.IN_USE,
+        )
+    except NotFound as error:
+        if error.candidates:
+            raise
+        msg = f"no paint or paper is called {name!r}; see: studio stock list"
+        raise NotFound(msg) from None
 
 
 def unit_of(item: Item) -> Unit:
@@ -59,5 +55,7 @@ def record_stock(work: UnitOfWork, item: Item, event: StockEvent, today: date) -
     )
     if isinstance(item, Paint):
         work.stock.add_to_paint(item.id, event)
+        work.paints.renew_stock(item.id)
     else:
         work.stock.add_to_paper(item.id, event)
+        work.papers.renew_stock(item.id)

@@ -2,28 +2,16 @@
 
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
+from importlib import import_module
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, Final
 
 import typer
 from typer.exceptions import TyperException
 from typer.main import get_command
 
 from studio import __version__
-from studio.cli import (
-    check,
-    db,
-    demo,
-    import_,
-    match,
-    mix,
-    paint,
-    paper,
-    pigment,
-    stock,
-    swatch,
-)
 from studio.cli.session import Session
 from studio.errors import ExitStatus, StudioError
 
@@ -45,25 +33,47 @@ one. Every list, show, match and check takes --json. Results go to standard outp
 standard error; README.md lists the exit statuses and the JSON names.
 """
 
-app = typer.Typer(
-    name="studio",
-    help=TOUR,
-    no_args_is_help=True,
-    add_completion=False,
-    rich_markup_mode=None,
-    pretty_exceptions_enable=False,
-)
-demo.register(app)
-match.register(app)
-check.register(app)
-app.add_typer(swatch.app, name="swatch")
-app.add_typer(mix.app, name="mix")
-app.add_typer(paint.app, name="paint")
-app.add_typer(paper.app, name="paper")
-app.add_typer(stock.app, name="stock")
-app.add_typer(pigment.app, name="pigment")
-import_.register(app)
-app.add_typer(db.app, name="db")
+COMMANDS: Final = {
+    "demo": ("demo", "Build an invented studio in a folder of its own, and use it."),
+    "match": ("match", "Find the past mixes nearest a colour, by CIEDE2000."),
+    "check": ("check", "Tell what runs low, would fade or needs care."),
+    "swatch": ("swatch", "Test swatches: what a mix looked like on paper."),
+    "mix": ("mix", "Mixes: paints and their parts."),
+    "paint": ("paint", "Paints: what lies on your shelf."),
+    "paper": ("paper", "Papers: what you paint and test on."),
+    "stock": ("stock", "Stock: paint in ml, paper in sheets, as a ledger."),
+    "pigment": ("pigment", "Pigments: lightfastness and cautions, each with its source."),
+    "import": ("import_", "Import CSV tables; bad rows are listed by line and left out."),
+    "db": ("db", "The database: where it is, its upgrade, its integrity."),
+}
+"""Each command with the module that holds it and its line in the tour."""
+
+
+def build_app(words: Collection[str] = tuple(COMMANDS)) -> typer.Typer:
+    """The command line with those commands whose name is among some words.
+
+    The others stand in the help but are not loaded: building all thirty-odd takes longer than most
+    commands run.
+    """
+    app = typer.Typer(
+        name="studio",
+        help=TOUR,
+        no_args_is_help=True,
+        add_completion=False,
+        rich_markup_mode=None,
+        pretty_exceptions_enable=False,
+    )
+    app.callback()(studio)
+    for name, (module, line) in COMMANDS.items():
+        if name in words:
+            import_module(f"studio.cli.{module}").register(app, name, line)
+        else:
+            app.command(name, short_help=line)(_not_loaded)
+    return app
+
+
+def _not_loaded() -> None:
+    """Stands in the help for a command that the words of this command line do not name."""
 
 
 def _print_version(wanted: bool) -> None:
@@ -72,8 +82,7 @@ def _print_version(wanted: bool) -> None:
         raise typer.Exit
 
 
-@app.callback()
-def studio(  # noqa: D103 - the help text is TOUR
+def studio(
     context: typer.Context,
     db: Annotated[
         Path | None,
@@ -92,6 +101,7 @@ def studio(  # noqa: D103 - the help text is TOUR
         ),
     ] = False,
 ) -> None:
+    """Put what every command shares into the context; the help text is TOUR."""
     del version, traceback
     context.obj = Session(named=db, demo=demo)
 
@@ -105,7 +115,9 @@ def main(argv: Sequence[str] | None = None) -> int:
     words = list(sys.argv[1:] if argv is None else argv)
     raw = "--traceback" in words
     try:
-        result = get_command(app).main(args=words, prog_name="studio", standalone_mode=False)
+        result = get_command(build_app(words)).main(
+            args=words, prog_name="studio", standalone_mode=False
+        )
         sys.stdout.flush()
     except TyperException as error:
         error.show(file=sys.stderr)  # type: ignore[attr-defined] # all but Exit and Abort have it

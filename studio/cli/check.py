@@ -8,9 +8,9 @@ from studio.cli.session import console, print_json, reading
 from studio.errors import ExitStatus
 
 
-def register(app: typer.Typer) -> None:
+def register(top: typer.Typer, name: str, line: str) -> None:
     """Add the command to the top."""
-    app.command("check")(check)
+    top.command(name, short_help=line)(check)
 
 
 def check(

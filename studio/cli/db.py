@@ -7,9 +7,12 @@ import typer
 from studio.cli.session import now, print_json, session_of, tell
 from studio.errors import DatabaseTrouble
 
-app = typer.Typer(
-    help="The database: where it is, its upgrade, its integrity.", no_args_is_help=True
-)
+app = typer.Typer(no_args_is_help=True)
+
+
+def register(top: typer.Typer, name: str, line: str) -> None:
+    """Add the commands to the top."""
+    top.add_typer(app, name=name, help=line)
 
 
 @app.command()

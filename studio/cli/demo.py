@@ -10,9 +10,9 @@ EXAMPLE = "#767d63"
 """A grey-green of salt marsh under cloud."""
 
 
-def register(app: typer.Typer) -> None:
+def register(top: typer.Typer, name: str, line: str) -> None:
     """Add the command to the top."""
-    app.command("demo")(demo)
+    top.command(name, short_help=line)(demo)
 
 
 def demo(

@@ -9,9 +9,9 @@ from studio.cli.session import print_json, tell, today, writing
 from studio.errors import BadInput, ExitStatus
 
 
-def register(app: typer.Typer) -> None:
+def register(top: typer.Typer, name: str, line: str) -> None:
     """Add the command to the top."""
-    app.command("import")(import_tables)
+    top.command(name, short_help=line)(import_tables)
 
 
 def import_tables(

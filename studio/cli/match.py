@@ -9,9 +9,9 @@ from studio.cli.session import console, print_json, reading
 from studio.errors import BadInput
 
 
-def register(app: typer.Typer) -> None:
+def register(top: typer.Typer, name: str, line: str) -> None:
     """Add the command to the top."""
-    app.command("match")(match)
+    top.command(name, short_help=line)(match)
 
 
 def match(

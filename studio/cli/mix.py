@@ -6,7 +6,13 @@ import typer
 
 from studio.cli.session import asked, console, print_json, reading, today, writing
 
-app = typer.Typer(help="Mixes: paints and their parts.", no_args_is_help=True)
+app = typer.Typer(no_args_is_help=True)
+
+
+def register(top: typer.Typer, name: str, line: str) -> None:
+    """Add the commands to the top."""
+    top.add_typer(app, name=name, help=line)
+
 
 Name = Annotated[str, typer.Argument(help='Code, name, or recipe such as "2 FU + 1 BS".')]
 Json = Annotated[bool, typer.Option("--json", help="Print JSON.")]

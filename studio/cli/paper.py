@@ -8,7 +8,13 @@ import typer
 from studio.cli import values
 from studio.cli.session import asked, console, print_json, reading, today, writing
 
-app = typer.Typer(help="Papers: what you paint and test on.", no_args_is_help=True)
+app = typer.Typer(no_args_is_help=True)
+
+
+def register(top: typer.Typer, name: str, line: str) -> None:
+    """Add the commands to the top."""
+    top.add_typer(app, name=name, help=line)
+
 
 Name = Annotated[str, typer.Argument(help="Code, or any part of maker and name.")]
 Json = Annotated[bool, typer.Option("--json", help="Print JSON.")]

@@ -6,9 +6,12 @@ import typer
 
 from studio.cli.session import console, print_json, reading, today, writing
 
-app = typer.Typer(
-    help="Pigments: lightfastness and cautions, each with its source.", no_args_is_help=True
-)
+app = typer.Typer(no_args_is_help=True)
+
+
+def register(top: typer.Typer, name: str, line: str) -> None:
+    """Add the commands to the top."""
+    top.add_typer(app, name=name, help=line)
 
 
 @app.command("list")

@@ -11,7 +11,13 @@ if TYPE_CHECKING:
     from studio.catalogue.paint import Paint
     from studio.catalogue.paper import Paper
 
-app = typer.Typer(help="Stock: paint in ml, paper in sheets, as a ledger.", no_args_is_help=True)
+app = typer.Typer(no_args_is_help=True)
+
+
+def register(top: typer.Typer, name: str, line: str) -> None:
+    """Add the commands to the top."""
+    top.add_typer(app, name=name, help=line)
+
 
 Item = Annotated[str, typer.Argument(help="Code, or any part of the name, of a paint or paper.")]
 Amount = Annotated[float, typer.Argument(help="ml of paint or sheets of paper.")]

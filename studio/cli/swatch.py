@@ -14,7 +14,13 @@ if TYPE_CHECKING:
     from studio.catalogue.reading import Reading
     from studio.storage.unit_of_work import UnitOfWork
 
-app = typer.Typer(help="Test swatches: what a mix looked like on paper.", no_args_is_help=True)
+app = typer.Typer(no_args_is_help=True)
+
+
+def register(top: typer.Typer, name: str, line: str) -> None:
+    """Add the commands to the top."""
+    top.add_typer(app, name=name, help=line)
+
 
 Code = Annotated[str, typer.Argument(help="Code of the swatch, such as S12.")]
 Json = Annotated[bool, typer.Option("--json", help="Print JSON.")]

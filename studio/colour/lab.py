@@ -65,7 +65,7 @@ class Lab:
     @property
     def hue(self) -> float:
         """h_ab in degrees, 0 (red) up to but not including 360; 0 for a neutral."""
-        return math.degrees(math.atan2(self.b, self.a)) % 360.0
+        return math.degrees(math.atan2(self.b, self.a)) % 360.0 % 360.0  # -1e-20 % 360 is 360
 
     @property
     def white(self) -> tuple[str, int]:

@@ -93,7 +93,7 @@ def munsell_to_lab(notation: str) -> Lab:
             xyy = colour.munsell_colour_to_xyY(notation)
     except (ValueError, AssertionError, RuntimeError, IndexError):
         raise ValueError(msg) from None
-    if not (np.all(np.isfinite(xyy)) and 0.0 <= xyy[2] <= 1.0):
+    if not (np.all(np.isfinite(xyy)) and 0.0 <= xyy[2] <= 1.0 + 1e-9):  # N10/ is 1 and a hair
         raise ValueError(msg)
     xyz = colour.xyY_to_XYZ(xyy)
     return adapted(_lab(xyz, "C", 2))

@@ -76,17 +76,21 @@ def copy(path: Path, target: Path) -> None:
     """
     with in_plain_words(target):
         target.touch(mode=0o600, exist_ok=False)
-        try:
-            with closing(connect(path)) as source, closing(connect(target)) as copied:
-                source.backup(copied)
-                faults = problems(copied)
-        except BaseException:
-            target.unlink()
-            raise
-        if faults:
-            target.unlink()
-            msg = f"{path} is damaged ({faults[0]}); it was left as it is"
-            raise DatabaseTrouble(msg)
+    try:
+        with (
+            in_plain_words(path),
+            closing(connect(path)) as source,
+            closing(connect(target)) as copied,
+        ):
+            source.backup(copied)
+            faults = problems(copied)
+    except BaseException:
+        target.unlink()
+        raise
+    if faults:
+        target.unlink()
+        msg = f"{path} is damaged ({faults[0]}); it was left as it is"
+        raise DatabaseTrouble(msg)
 
 
 def problems(connection: sqlite3.Connection) -> list[str]:

@@ -94,7 +94,7 @@ class Mixes:
             Mix(
                 id=row["id"],
                 code=row["code"],
-                recipe=Recipe(tuple(parts[row["id"]])),
+                recipe=Recipe(tuple(parts.get(row["id"], ()))),
                 name=row["name"],
                 note=row["note"],
                 created_on=row["created_on"],

@@ -1,5 +1,6 @@
 """Paints with their pigments and stock."""
 
+from dataclasses import replace
 from functools import cached_property
 
 from sqlalchemy import Connection, RowMapping, delete, insert, select, update
@@ -41,6 +42,10 @@ class Paints:
         )
         self._connection.execute(delete(t.paint_pigment).where(t.paint_pigment.c.paint_id == key))
         self._set_pigments(key, facts)
+
+    def renew_stock(self, key: int) -> None:
+        """Take what is left of a paint from the ledger anew, after an entry was added."""
+        self._by_id[key] = replace(self._by_id[key], stock=self._stock.left_of_paint(key))
 
     def _set_pigments(self, key: int, facts: PaintFacts) -> None:
         rows = [

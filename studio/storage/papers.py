@@ -1,5 +1,6 @@
 """Papers with their stock and measured white."""
 
+from dataclasses import replace
 from functools import cached_property
 
 from sqlalchemy import Connection, RowMapping, insert, select, update
@@ -44,6 +45,10 @@ class Papers:
         """Record a reading of a paper's white."""
         add_reading(self._connection, reading, paper_id=key)
         self._forget()
+
+    def renew_stock(self, key: int) -> None:
+        """Take what is left of a paper from the ledger anew, after an entry was added."""
+        self._by_id[key] = replace(self._by_id[key], stock=self._stock.left_of_paper(key))
 
     def _forget(self) -> None:
         self.__dict__.pop("_by_id", None)

@@ -116,7 +116,7 @@ class Swatches:
         self._connection.execute(
             update(t.swatch)
             .where(t.swatch.c.id == swatch.id)
-            .values(**_colour((*swatch.readings, reading)))
+            .values(**_colour(self.by_ids([swatch.id])[swatch.id].readings))
         )
 
     def change(self, key: int, facts: SwatchFacts, paper_id: int) -> None:
@@ -146,7 +146,7 @@ class Swatches:
             .all()
         )
         readings = readings_of_swatches(self._connection, condition)
-        return tuple(_swatch(row, readings[row["id"]]) for row in rows)
+        return tuple(_swatch(row, readings.get(row["id"], ())) for row in rows)
 
 
 def _conditions(wanted: SwatchFilter) -> list[ColumnElement[bool]]:

@@ -1,9 +1,6 @@
-"""The tables, as SQLAlchemy Core knows them; migrations/ builds the same, held by a test."""
-
-from enum import StrEnum
+"""The tables, their columns, keys and indexes; what a row may hold stands in rules.py."""
 
 from sqlalchemy import (
-    CheckConstraint,
     Column,
     Date,
     Float,
@@ -16,16 +13,6 @@ from sqlalchemy import (
     UniqueConstraint,
     text,
 )
-
-from studio.catalogue.evidence import Evidence
-from studio.catalogue.hazard import METALS, Basis
-from studio.catalogue.lightfastness import Scale
-from studio.catalogue.paint import Degree, Form, Status, Transparency
-from studio.catalogue.paper import Fibre, Surface
-from studio.catalogue.reading import Condition, Method, Origin, State
-from studio.catalogue.stock import StockKind
-from studio.catalogue.swatch import Application
-from studio.colour.lab import ILLUMINANTS
 
 metadata = MetaData(
     naming_convention={
@@ -46,60 +33,6 @@ def _refers(column: str, target: str, *, nullable: bool = False) -> Column[int]:
     return Column(column, Integer, ForeignKey(target), nullable=nullable)
 
 
-def _one_of(column: str, words: type[StrEnum] | tuple[str, ...]) -> CheckConstraint:
-    listed = ", ".join(f"'{word}'" for word in words)
-    return CheckConstraint(f"{column} IN ({listed})", name=f"{column}_known")
-
-
-def _says_something(*columns: str) -> list[CheckConstraint]:
-    return [
-        CheckConstraint(
-            f"length(trim({column})) BETWEEN 1 AND 1000", name=f"{column}_says_something"
-        )
-        for column in columns
-    ]
-
-
-def _within(column: str, low: int, high: int) -> CheckConstraint:
-    return CheckConstraint(f"{column} BETWEEN {low} AND {high}", name=f"{column}_in_range")
-
-
-def _above_zero(column: str) -> CheckConstraint:
-    return CheckConstraint(f"{column} > 0 AND {column} <= 1000000", name=f"{column}_above_zero")
-
-
-def _is_day(*columns: str) -> list[CheckConstraint]:
-    """SQLite has no date type, so the text must be a day as ISO 8601 writes it."""
-    return [
-        CheckConstraint(f"date({column}) IS {column}", name=f"{column}_is_a_day").ddl_if(
-            dialect="sqlite"
-        )
-        for column in columns
-    ]
-
-
-def _is_code() -> CheckConstraint:
-    return CheckConstraint("code = upper(code) AND length(code) BETWEEN 1 AND 12", name="code_form")
-
-
-def _lab(prefix: str = "") -> list[CheckConstraint]:
-    return [
-        _within(f"{prefix}lightness", 0, 100),
-        _within(f"{prefix}a", -200, 200),
-        _within(f"{prefix}b", -200, 200),
-    ]
-
-
-def _verified() -> list[CheckConstraint]:
-    return [
-        CheckConstraint(
-            "(verified_on IS NULL) = (verified_from IS NULL)", name="verified_from_something"
-        ),
-        *_says_something("verified_from"),
-        *_is_day("verified_on"),
-    ]
-
-
 pigment = Table(
     "pigment",
     metadata,
@@ -111,8 +44,6 @@ pigment = Table(
     Column("evidence", Text),
     Column("source", Text),
     Column("note", Text),
-    _one_of("evidence", Evidence),
-    *_says_something("ci_name", "ci_number", "common_name", "chemical_class", "source", "note"),
 )
 
 lightfastness_rating = Table(
@@ -130,16 +61,6 @@ lightfastness_rating = Table(
     Column("verified_on", Date),
     Column("verified_from", Text),
     UniqueConstraint("pigment_id", "scale", "medium", "source"),
-    _one_of("scale", Scale),
-    CheckConstraint(
-        "(scale = 'ASTM D4303' AND rating IN ('I', 'II', 'III', 'IV', 'V')) OR "
-        "(scale = 'blue wool' AND substr(rating, 1, 1) BETWEEN '1' AND '8')",
-        name="rating_on_its_scale",
-    ),
-    _one_of("evidence", Evidence),
-    _within("year", 1800, 2200),
-    *_says_something("medium", "source", "note"),
-    *_verified(),
 )
 
 h_statement = Table(
@@ -149,7 +70,6 @@ h_statement = Table(
     Column("hazard_class", Text, nullable=False),
     Column("wording", Text, nullable=False),
     Column("source", Text, nullable=False),
-    *_says_something("code", "hazard_class", "wording", "source"),
 )
 
 hazard = Table(
@@ -168,10 +88,6 @@ hazard = Table(
     Column("verified_on", Date),
     Column("verified_from", Text),
     UniqueConstraint("pigment_id", "agent"),
-    _one_of("basis", Basis),
-    _one_of("evidence", Evidence),
-    *_says_something("agent", "cas", "summary", "basis_detail", "routes", "source"),
-    *_verified(),
 )
 
 hazard_code = Table(
@@ -180,7 +96,6 @@ hazard_code = Table(
     Column("hazard_id", Integer, ForeignKey("hazard.id"), primary_key=True),
     Column("code", Text, ForeignKey("h_statement.code"), primary_key=True),
     Column("hedged", Integer, nullable=False),
-    _within("hedged", 0, 1),
 )
 
 hazard_metal = Table(
@@ -188,7 +103,6 @@ hazard_metal = Table(
     metadata,
     Column("hazard_id", Integer, ForeignKey("hazard.id"), primary_key=True),
     Column("metal", Text, primary_key=True),
-    _one_of("metal", METALS),
 )
 
 paint = Table(
@@ -217,18 +131,6 @@ paint = Table(
         text("coalesce(lot, '')"),
         unique=True,
     ),
-    _is_code(),
-    *_says_something("maker", "name", "lot", "note"),
-    _one_of("form", Form),
-    _above_zero("volume_ml"),
-    _within("price_hundredths", 0, 100_000_000),
-    CheckConstraint("(price_hundredths IS NULL) = (currency IS NULL)", name="price_has_currency"),
-    CheckConstraint("length(currency) = 3 AND currency = upper(currency)", name="currency_form"),
-    _one_of("transparency", Transparency),
-    _one_of("staining", Degree),
-    _one_of("granulation", Degree),
-    _one_of("status", Status),
-    _within("low_at_ml", 0, 1_000_000),
 )
 
 paint_pigment = Table(
@@ -238,7 +140,6 @@ paint_pigment = Table(
     Column("position", Integer, primary_key=True),
     _refers("pigment_id", "pigment.id"),
     UniqueConstraint("paint_id", "pigment_id"),
-    _within("position", 1, 20),
 )
 
 paper = Table(
@@ -263,17 +164,6 @@ paper = Table(
         text("coalesce(weight_gsm, 0)"),
         unique=True,
     ),
-    _is_code(),
-    *_says_something("maker", "name", "note"),
-    _one_of("fibre", Fibre),
-    _within("weight_gsm", 20, 2000),
-    _one_of("surface", Surface),
-    _above_zero("sheet_width_mm"),
-    _above_zero("sheet_height_mm"),
-    CheckConstraint(
-        "(sheet_width_mm IS NULL) = (sheet_height_mm IS NULL)", name="sheet_has_two_sides"
-    ),
-    _within("low_at_sheets", 0, 1_000_000),
 )
 
 mix = Table(
@@ -285,9 +175,6 @@ mix = Table(
     Column("name", Text),
     Column("note", Text),
     Column("created_on", Date, nullable=False),
-    _is_code(),
-    *_says_something("recipe_key", "name", "note"),
-    *_is_day("created_on"),
 )
 
 mix_component = Table(
@@ -299,8 +186,6 @@ mix_component = Table(
     Column("parts", Integer, nullable=False),
     UniqueConstraint("mix_id", "position"),
     Index(None, "paint_id"),
-    _within("position", 1, 100),
-    _within("parts", 1, 10_000),
 )
 
 swatch = Table(
@@ -326,21 +211,6 @@ swatch = Table(
     Column("b", Float, nullable=False),
     Index(None, "mix_id"),
     Index(None, "paper_id"),
-    _is_code(),
-    _within("water", 0, 1000),
-    _within("layers", 1, 100),
-    _one_of("application", Application),
-    *_says_something("kept_at", "note", "target"),
-    *_lab("target_"),
-    CheckConstraint(
-        "(target_lightness IS NULL) = (target_a IS NULL) AND "
-        "(target_a IS NULL) = (target_b IS NULL)",
-        name="target_whole",
-    ),
-    CheckConstraint("target IS NOT NULL OR target_lightness IS NULL", name="target_has_a_name"),
-    _one_of("state", State),
-    *_lab(),
-    *_is_day("made_on"),
 )
 
 reading = Table(
@@ -370,28 +240,6 @@ reading = Table(
     Column("note", Text),
     Index(None, "swatch_id"),
     Index(None, "paper_id"),
-    CheckConstraint("(swatch_id IS NULL) <> (paper_id IS NULL)", name="of_one_thing"),
-    *_lab(),
-    *_lab("given_"),
-    _one_of("origin", Origin),
-    _one_of("given_illuminant", ILLUMINANTS),
-    CheckConstraint("given_observer IN (2, 10)", name="given_observer_known"),
-    CheckConstraint(
-        "(spectrum_start_nm IS NULL) = (spectrum_step_nm IS NULL) AND "
-        "(spectrum_step_nm IS NULL) = (spectrum_values IS NULL)",
-        name="spectrum_whole",
-    ),
-    CheckConstraint(
-        "(origin = 'from spectrum') = (spectrum_values IS NOT NULL)", name="origin_of_spectrum"
-    ),
-    _within("spectrum_start_nm", 200, 1000),
-    CheckConstraint("spectrum_step_nm > 0 AND spectrum_step_nm <= 20", name="step_in_range"),
-    _one_of("state", State),
-    _one_of("method", Method),
-    _one_of("condition", Condition),
-    _within("error_delta_e", 0, 100),
-    *_says_something("instrument", "note"),
-    *_is_day("read_on"),
 )
 
 stock_event = Table(
@@ -409,15 +257,4 @@ stock_event = Table(
     Column("note", Text),
     Index(None, "paint_id"),
     Index(None, "paper_id"),
-    CheckConstraint("(paint_id IS NULL) <> (paper_id IS NULL)", name="of_one_thing"),
-    _one_of("kind", StockKind),
-    CheckConstraint(
-        "amount > 0 AND amount <= 1000000 OR kind = 'counted' AND amount = 0",
-        name="amount_in_range",
-    ),
-    _within("price_hundredths", 0, 100_000_000),
-    CheckConstraint("(price_hundredths IS NULL) = (currency IS NULL)", name="price_has_currency"),
-    CheckConstraint("length(currency) = 3 AND currency = upper(currency)", name="currency_form"),
-    *_says_something("lot", "note"),
-    *_is_day("happened_on"),
 )

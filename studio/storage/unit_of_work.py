@@ -38,7 +38,11 @@ class UnitOfWork:
     def __enter__(self) -> Self:
         with in_plain_words(self.path):
             self.connection = self._engine.connect()
-            self.connection.begin()
+            try:
+                self.connection.begin()
+            except BaseException:
+                self.connection.close()
+                raise
         return self
 
     def __exit__(

@@ -35,12 +35,13 @@ def import_pigment(work: UnitOfWork, row: Row, _today: date) -> bool:
 def import_lightfastness(work: UnitOfWork, row: Row, _today: date) -> bool:
     """Record a rating, unverified; False when there is one from that source already."""
     pigment = _known(work, row)
+    year = row.whole("year")
     rating = LightfastnessRating(
         pigment=pigment.ci_name,
         scale=checks.word(row.needed("scale"), Scale, "scale"),
         rating=row.needed("rating").upper(),
         medium=row.needed("medium").lower(),
-        year=row.whole("year"),
+        year=None if year is None else int(checks.number(year, "year", 1800, 2200)),
         source=row.needed("source"),
         evidence=checks.word(row.needed("evidence"), Evidence, "evidence"),
         note=row.text("note"),

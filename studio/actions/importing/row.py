@@ -142,7 +142,9 @@ class Row:
             raise BadInput(msg)
         lightness, a, b = (value for value in values if value is not None)
         try:
-            return Lab(lightness, a, b, self.text(illuminant) or "D50", self.whole(observer) or 2)
+            degrees = self.whole(observer)
+            white = self.text(illuminant) or "D50", 2 if degrees is None else degrees
+            return Lab(lightness, a, b, *white)
         except ValueError as error:
             raise BadInput(str(error)) from None
 

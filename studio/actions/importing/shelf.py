@@ -1,6 +1,8 @@
 """Rows of what lies on the shelf: paints, papers and their stock."""
 
+from dataclasses import replace
 from datetime import date
+from typing import TypeVar
 
 from studio.actions.add_paint import add_paint, checked_currency, checked_paint, checked_price
 from studio.actions.add_paper import add_paper, checked_paper
@@ -13,6 +15,8 @@ from studio.catalogue.paper import Fibre, PaperFacts, Surface
 from studio.catalogue.reading import Condition, Method, Reading
 from studio.catalogue.stock import StockEvent, StockKind, Unit
 from studio.storage.unit_of_work import UnitOfWork
+
+_Facts = TypeVar("_Facts", PaintFacts, PaperFacts)
 
 
 def import_paint(work: UnitOfWork, row: Row, today: date) -> bool:
@@ -36,7 +40,7 @@ def import_paint(work: UnitOfWork, row: Row, today: date) -> bool:
             note=row.text("note"),
         )
     )
-    if any(paint.facts == facts for paint in work.paints.all()):
+    if any(_same(paint.facts, facts) for paint in work.paints.all()):
         return False
     add_paint(work, facts, today)
     return True
@@ -58,15 +62,20 @@ def import_paper(work: UnitOfWork, row: Row, today: date) -> bool:
             note=row.text("note"),
         )
     )
-    if any(paper.facts == facts for paper in work.papers.all()):
+    if any(_same(paper.facts, facts) for paper in work.papers.all()):
         return False
     add_paper(work, facts, today, white=_white(row, today))
     return True
 
 
+def _same(recorded: _Facts, facts: _Facts) -> bool:
+    """Whether facts are those on record; a row without a code leaves it to the program."""
+    return recorded == (facts if facts.code else replace(facts, code=recorded.code))
+
+
 def _white(row: Row, today: date) -> Reading | None:
     how = Circumstances(
-        read_on=row.day("white_read_on") or today,
+        read_on=checks.past(row.day("white_read_on") or today, today, "white_read_on"),
         method=row.word("white_method", Method) or Method.SPECTROPHOTOMETER,
         condition=row.word("white_condition", Condition),
     )

@@ -1,5 +1,6 @@
 """Rows of what was mixed and tested: mixes and swatches with their readings."""
 
+from dataclasses import replace
 from datetime import date
 
 from studio.actions.add_mix import add_mix
@@ -7,7 +8,9 @@ from studio.actions.find import find_mix, find_paper, find_recipe
 from studio.actions.importing.row import Row
 from studio.actions.log_swatch import checked_swatch, log_swatch, read_swatch
 from studio.actions.make_reading import Circumstances, reading_of_lab, reading_of_spectrum
+from studio.catalogue import checks
 from studio.catalogue.mix import Mix
+from studio.catalogue.paper import Paper
 from studio.catalogue.reading import Condition, Method, Reading, State
 from studio.catalogue.swatch import Application, SwatchFacts
 from studio.errors import BadInput
@@ -20,7 +23,7 @@ def import_mix(work: UnitOfWork, row: Row, today: date) -> bool:
     _, new = add_mix(
         work,
         recipe,
-        row.day("created_on") or today,
+        checks.past(row.day("created_on") or today, today, "created_on"),
         code=row.text("code"),
         name=row.text("name"),
         note=row.text("note"),
@@ -39,7 +42,7 @@ def import_swatch(work: UnitOfWork, row: Row, today: date) -> bool:
     facts = SwatchFacts(
         code=row.text("code") or "",
         water=row.number("water"),
-        layers=row.whole("layers") or 1,
+        layers=1 if (layers := row.whole("layers")) is None else layers,
         application=row.word("application", Application) or Application.FLAT_WASH,
         made_on=made_on,
         kept_at=row.text("kept_at"),
@@ -47,11 +50,13 @@ def import_swatch(work: UnitOfWork, row: Row, today: date) -> bool:
         target=row.text("target"),
     )
     reading = _reading(row, row.day("read_on") or made_on)
-    known = work.swatches.with_code(facts.code.upper()) if facts.code else None
+    same = checked_swatch(work, facts, today)
+    if not same.code and _is_recorded(work, same, mix, paper, reading):
+        return False
+    known = work.swatches.with_code(same.code) if same.code else None
     if known is None:
         log_swatch(work, mix=mix, paper=paper, facts=facts, reading=reading, today=today)
         return True
-    same = checked_swatch(work, facts, today)
     if (known.facts, known.mix_id, known.paper_id) != (same, mix.id, paper.id):
         msg = f"{known.facts.code} is recorded already, made in another way; choose another code"
         raise BadInput(msg)
@@ -59,6 +64,18 @@ def import_swatch(work: UnitOfWork, row: Row, today: date) -> bool:
         return False
     read_swatch(work, known, reading, today)
     return True
+
+
+def _is_recorded(
+    work: UnitOfWork, facts: SwatchFacts, mix: Mix, paper: Paper, reading: Reading
+) -> bool:
+    """Whether a swatch made and read just so is there, under whatever code."""
+    return any(
+        swatch.paper_id == paper.id
+        and reading in swatch.readings
+        and replace(swatch.facts, code="") == facts
+        for swatch in work.swatches.of_mix(mix.id)
+    )
 
 
 def _mix(work: UnitOfWork, row: Row, today: date) -> Mix:

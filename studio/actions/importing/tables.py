@@ -1,6 +1,8 @@
 """Import CSV tables: the good rows are kept, the bad ones listed by line with the reason."""
 
+import codecs
 import csv
+import io
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -223,15 +225,16 @@ def _read(kind: TableKind, path: Path) -> tuple[list[str], list[tuple[int, list[
     """
     csv.field_size_limit(LONGEST_CELL)
     try:
-        with path.open(encoding="utf-8-sig", newline="") as file:
-            reader = csv.reader(file, strict=True)
-            header = [name.strip().lower() for name in next(reader, [])]
-            _check_header(kind, path, header)
-            rows = [
-                (reader.line_num, values)
-                for values in reader
-                if any(value.strip() for value in values)
-            ]
+        text = path.read_bytes().removeprefix(codecs.BOM_UTF8).decode("utf-8")
+        reader = csv.reader(io.StringIO(text, newline=""), strict=True)
+        header = [name.strip().lower() for name in next(reader, [])]
+        _check_header(kind, path, header)
+        rows = []
+        line = reader.line_num + 1
+        for values in reader:
+            if any(value.strip() for value in values):
+                rows.append((line, values))
+            line = reader.line_num + 1  # a quoted cell may have gone over several lines
     except UnicodeDecodeError as error:
         msg = f"{path.name} is not UTF-8 text (byte {error.start}); save it as CSV UTF-8"
         raise BadInput(msg) from None

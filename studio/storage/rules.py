@@ -1,0 +1,218 @@
+"""What a row may hold: every CHECK of every table.
+
+Building them takes longer than most searches, and SQLite enforces them without the program, so only
+what makes or compares a schema imports this module.
+"""
+
+from enum import StrEnum
+
+from sqlalchemy import CheckConstraint, MetaData, Table
+
+from studio.catalogue.evidence import Evidence
+from studio.catalogue.hazard import METALS, Basis
+from studio.catalogue.lightfastness import Scale
+from studio.catalogue.paint import Degree, Form, Status, Transparency
+from studio.catalogue.paper import Fibre, Surface
+from studio.catalogue.reading import Condition, Method, Origin, State
+from studio.catalogue.stock import StockKind
+from studio.catalogue.swatch import Application
+from studio.colour.lab import ILLUMINANTS
+from studio.storage import tables as t
+
+
+def _one_of(column: str, words: type[StrEnum] | tuple[str, ...]) -> CheckConstraint:
+    listed = ", ".join(f"'{word}'" for word in words)
+    return CheckConstraint(f"{column} IN ({listed})", name=f"{column}_known")
+
+
+def _says_something(*columns: str) -> list[CheckConstraint]:
+    return [
+        CheckConstraint(
+            f"length(trim({column})) BETWEEN 1 AND 1000", name=f"{column}_says_something"
+        )
+        for column in columns
+    ]
+
+
+def _within(column: str, low: int, high: int) -> CheckConstraint:
+    return CheckConstraint(f"{column} BETWEEN {low} AND {high}", name=f"{column}_in_range")
+
+
+def _above_zero(column: str) -> CheckConstraint:
+    return CheckConstraint(f"{column} > 0 AND {column} <= 1000000", name=f"{column}_above_zero")
+
+
+def _is_day(*columns: str) -> list[CheckConstraint]:
+    """SQLite has no date type, so the text must be a day as ISO 8601 writes it."""
+    return [
+        CheckConstraint(f"date({column}) IS {column}", name=f"{column}_is_a_day").ddl_if(
+            dialect="sqlite"
+        )
+        for column in columns
+    ]
+
+
+def _is_code() -> CheckConstraint:
+    return CheckConstraint("code = upper(code) AND length(code) BETWEEN 1 AND 12", name="code_form")
+
+
+def _price() -> list[CheckConstraint]:
+    return [
+        _within("price_hundredths", 0, 100_000_000),
+        CheckConstraint(
+            "(price_hundredths IS NULL) = (currency IS NULL)", name="price_has_currency"
+        ),
+        CheckConstraint(
+            "length(currency) = 3 AND currency = upper(currency)", name="currency_form"
+        ),
+    ]
+
+
+def _lab(prefix: str = "") -> list[CheckConstraint]:
+    return [
+        _within(f"{prefix}lightness", 0, 100),
+        _within(f"{prefix}a", -200, 200),
+        _within(f"{prefix}b", -200, 200),
+    ]
+
+
+def _verified() -> list[CheckConstraint]:
+    return [
+        CheckConstraint(
+            "(verified_on IS NULL) = (verified_from IS NULL)", name="verified_from_something"
+        ),
+        *_says_something("verified_from"),
+        *_is_day("verified_on"),
+    ]
+
+
+RULES: dict[Table, list[CheckConstraint]] = {
+    t.pigment: [
+        _one_of("evidence", Evidence),
+        *_says_something("ci_name", "ci_number", "common_name", "chemical_class", "source", "note"),
+    ],
+    t.lightfastness_rating: [
+        _one_of("scale", Scale),
+        CheckConstraint(
+            "(scale = 'ASTM D4303' AND rating IN ('I', 'II', 'III', 'IV', 'V')) OR "
+            "(scale = 'blue wool' AND substr(rating, 1, 1) BETWEEN '1' AND '8')",
+            name="rating_on_its_scale",
+        ),
+        _one_of("evidence", Evidence),
+        _within("year", 1800, 2200),
+        *_says_something("medium", "source", "note"),
+        *_verified(),
+    ],
+    t.h_statement: [
+        *_says_something("code", "hazard_class", "wording", "source"),
+    ],
+    t.hazard: [
+        _one_of("basis", Basis),
+        _one_of("evidence", Evidence),
+        *_says_something("agent", "cas", "summary", "basis_detail", "routes", "source"),
+        *_verified(),
+    ],
+    t.hazard_code: [
+        _within("hedged", 0, 1),
+    ],
+    t.hazard_metal: [
+        _one_of("metal", METALS),
+    ],
+    t.paint: [
+        _is_code(),
+        *_says_something("maker", "name", "lot", "note"),
+        _one_of("form", Form),
+        _above_zero("volume_ml"),
+        *_price(),
+        _one_of("transparency", Transparency),
+        _one_of("staining", Degree),
+        _one_of("granulation", Degree),
+        _one_of("status", Status),
+        _within("low_at_ml", 0, 1_000_000),
+    ],
+    t.paint_pigment: [
+        _within("position", 1, 20),
+    ],
+    t.paper: [
+        _is_code(),
+        *_says_something("maker", "name", "note"),
+        _one_of("fibre", Fibre),
+        _within("weight_gsm", 20, 2000),
+        _one_of("surface", Surface),
+        _above_zero("sheet_width_mm"),
+        _above_zero("sheet_height_mm"),
+        CheckConstraint(
+            "(sheet_width_mm IS NULL) = (sheet_height_mm IS NULL)", name="sheet_has_two_sides"
+        ),
+        _within("low_at_sheets", 0, 1_000_000),
+    ],
+    t.mix: [
+        _is_code(),
+        *_says_something("recipe_key", "name", "note"),
+        *_is_day("created_on"),
+    ],
+    t.mix_component: [
+        _within("position", 1, 100),
+        _within("parts", 1, 10_000),
+    ],
+    t.swatch: [
+        _is_code(),
+        _within("water", 0, 1000),
+        _within("layers", 1, 100),
+        _one_of("application", Application),
+        *_says_something("kept_at", "note", "target"),
+        *_lab("target_"),
+        CheckConstraint(
+            "(target_lightness IS NULL) = (target_a IS NULL) AND "
+            "(target_a IS NULL) = (target_b IS NULL)",
+            name="target_whole",
+        ),
+        CheckConstraint("target IS NOT NULL OR target_lightness IS NULL", name="target_has_a_name"),
+        _one_of("state", State),
+        *_lab(),
+        *_is_day("made_on"),
+    ],
+    t.reading: [
+        CheckConstraint("(swatch_id IS NULL) <> (paper_id IS NULL)", name="of_one_thing"),
+        *_lab(),
+        *_lab("given_"),
+        _one_of("origin", Origin),
+        _one_of("given_illuminant", ILLUMINANTS),
+        CheckConstraint("given_observer IN (2, 10)", name="given_observer_known"),
+        CheckConstraint(
+            "(spectrum_start_nm IS NULL) = (spectrum_step_nm IS NULL) AND "
+            "(spectrum_step_nm IS NULL) = (spectrum_values IS NULL)",
+            name="spectrum_whole",
+        ),
+        CheckConstraint(
+            "(origin = 'from spectrum') = (spectrum_values IS NOT NULL)", name="origin_of_spectrum"
+        ),
+        _within("spectrum_start_nm", 200, 1000),
+        CheckConstraint("spectrum_step_nm > 0 AND spectrum_step_nm <= 20", name="step_in_range"),
+        _one_of("state", State),
+        _one_of("method", Method),
+        _one_of("condition", Condition),
+        _within("error_delta_e", 0, 100),
+        *_says_something("instrument", "note"),
+        *_is_day("read_on"),
+    ],
+    t.stock_event: [
+        CheckConstraint("(paint_id IS NULL) <> (paper_id IS NULL)", name="of_one_thing"),
+        _one_of("kind", StockKind),
+        CheckConstraint(
+            "amount > 0 AND amount <= 1000000 OR kind = 'counted' AND amount = 0",
+            name="amount_in_range",
+        ),
+        *_price(),
+        *_says_something("lot", "note"),
+        *_is_day("happened_on"),
+    ],
+}
+
+
+for _table, _rules in RULES.items():
+    for _rule in _rules:
+        _table.append_constraint(_rule)
+
+metadata: MetaData = t.metadata
+"""The whole schema: the tables with their rules."""

@@ -1,0 +1,113 @@
+"""What the search relies on: a floor that no colour stays under, and names that mean one metric."""
+
+import math
+from typing import Final
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from studio.colour.difference import CIE76, CIEDE2000, Metric, Triple, cmc_metric, metric
+
+METRICS: Final = (CIEDE2000, CIE76, cmc_metric(), cmc_metric(1.0), cmc_metric(0.5, 3.0))
+
+metrics = st.sampled_from(METRICS)
+lightnesses = st.floats(0.0, 100.0)
+axes = st.floats(-200.0, 200.0)
+colours = st.tuples(lightnesses, axes, axes)
+
+
+@given(metrics, colours, colours)
+def test_no_colour_stays_under_the_floor(by: Metric, reference: Triple, sample: Triple) -> None:
+    floor = by.floor(reference[0], sample[0] - reference[0])
+    assert floor <= by.between(reference, sample) + 1e-9
+
+
+@given(metrics, lightnesses, lightnesses, axes, axes)
+def test_no_colour_of_the_same_hue_and_chroma_stays_under_the_floor(
+    by: Metric, l1: float, l2: float, a: float, b: float
+) -> None:
+    assert by.floor(l1, l2 - l1) <= by.between((l1, a, b), (l2, a, b)) + 1e-9
+
+
+@given(metrics, lightnesses, st.floats(-100.0, 100.0), st.floats(-100.0, 100.0))
+def test_the_floor_never_falls_as_the_lightness_moves_away(
+    by: Metric, l1: float, one: float, other: float
+) -> None:
+    nearer, farther = sorted((one, other), key=abs)
+    assert by.floor(l1, nearer) <= by.floor(l1, farther)
+
+
+@given(metrics, lightnesses, lightnesses)
+def test_the_floor_is_worth_stopping_on(by: Metric, l1: float, l2: float) -> None:
+    # The weight that the floor puts on lightness is at most 2.5, and never below 1.
+    assert by.floor(l1, l2 - l1) >= 0.4 * by.between((l1, 0, 0), (l2, 0, 0)) - 1e-12
+
+
+@pytest.mark.parametrize("by", METRICS, ids=lambda by: by.name)
+def test_the_floor_of_the_same_lightness_is_zero(by: Metric) -> None:
+    assert by.floor(37.0, 0.0) == 0.0
+
+
+@pytest.mark.parametrize(
+    "name", ["ciede2000", "CIEDE2000", " CIEDE 2000 ", "de00", "dE2000", "CieDe2000"]
+)
+def test_ciede2000_goes_by_several_names(name: str) -> None:
+    assert metric(name) is CIEDE2000
+
+
+@pytest.mark.parametrize("name", ["cie76", "CIE76", "de76", "dEab"])
+def test_cie76_goes_by_several_names(name: str) -> None:
+    assert metric(name) is CIE76
+
+
+@pytest.mark.parametrize(
+    ("name", "label"),
+    [
+        ("cmc", "CMC(2:1)"),
+        ("CMC(2:1)", "CMC(2:1)"),
+        ("cmc(1:1)", "CMC(1:1)"),
+        ("cmc 1:1", "CMC(1:1)"),
+        ("CMC ( 1.5 : 0.5 )", "CMC(1.5:0.5)"),
+    ],
+)
+def test_cmc_takes_its_weights_from_its_name(name: str, label: str) -> None:
+    found = metric(name)
+    assert found.name == label
+    assert found.symbol == "ΔE CMC"
+
+
+def test_the_weights_of_cmc_count() -> None:
+    reference, sample = (50.0, 20.0, 20.0), (60.0, 20.0, 20.0)
+    twice = metric("cmc(1:1)").between(reference, sample)
+    assert metric("cmc(2:1)").between(reference, sample) == pytest.approx(twice / 2)
+    paler = (50.0, 10.0, 10.0)
+    twice = metric("cmc(1:1)").between(reference, paler)
+    assert metric("cmc(1:2)").between(reference, paler) == pytest.approx(twice / 2)
+
+
+@pytest.mark.parametrize("name", ["", "lab", "ciede", "cie94", "76", "euclid"])
+def test_an_unknown_name_is_refused_with_the_known_ones(name: str) -> None:
+    with pytest.raises(ValueError, match="write ciede2000, cie76, cmc"):
+        metric(name)
+
+
+@pytest.mark.parametrize("name", ["cmc()", "cmc(2)", "cmc(2:1:1)", "cmc(a:b)", "cmcx", "cmc(2;1)"])
+def test_malformed_weights_are_refused(name: str) -> None:
+    with pytest.raises(ValueError, match="is not a CMC difference"):
+        metric(name)
+
+
+@pytest.mark.parametrize("name", ["cmc(0:1)", "cmc(1:0)", "cmc(-2:1)", "cmc(nan:1)", "cmc(1:inf)"])
+def test_weights_must_be_finite_and_above_zero(name: str) -> None:
+    with pytest.raises(ValueError, match="above zero"):
+        metric(name)
+
+
+def test_the_metrics_measure_by_their_own_formula() -> None:
+    reference, sample = (50.0, 30.0, 40.0), (50.0, 33.0, 44.0)
+    assert CIE76.between(reference, sample) == pytest.approx(5.0)
+    assert CIE76.floor(50.0, -7.5) == 7.5
+    # S_C of equation 19 of Sharma, Wu, Dalal (2005) is about 1 + .045·52.5 at the same hue.
+    assert CIEDE2000.between(reference, sample) == pytest.approx(5.0 / (1 + 0.045 * 52.5), rel=0.01)
+    assert math.isclose(CIEDE2000.floor(50.0, 10.0), 10.0 / 1.075)
