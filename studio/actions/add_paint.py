@@ -2,21 +2,23 @@
 
 from dataclasses import replace
 from datetime import date
-from decimal import Decimal
 
-from studio.actions.record_stock import record_stock
+from studio.actions.buy_stock import Purchase, buy_stock
+from studio.actions.prices import checked_currency, checked_price
 from studio.catalogue import checks, naming
 from studio.catalogue.paint import PaintFacts
 from studio.catalogue.pigment import Pigment, ci_name
-from studio.catalogue.stock import StockEvent, StockKind, Unit
 from studio.errors import BadInput
 from studio.storage.unit_of_work import UnitOfWork
 
-LARGEST_PRICE = Decimal(1_000_000)
-
 
 def add_paint(
-    work: UnitOfWork, facts: PaintFacts, today: date, *, bought: float | None = None
+    work: UnitOfWork,
+    facts: PaintFacts,
+    today: date,
+    *,
+    left: float | None = None,
+    stock: bool = True,
 ) -> int:
     """Record a paint; returns its id.
 
@@ -24,7 +26,8 @@ def add_paint(
         work: the studio.
         facts: what the label says; an empty code is made from the initials of the name.
         today: the day of the purchase.
-        bought: ml to book as bought today; None books nothing.
+        left: what is in it now, ml; None for a full one.
+        stock: book a container of it as bought today, where its volume is known.
 
     Raises:
         BadInput: a fact is impossible, the code is taken, or the paint is recorded already.
@@ -38,11 +41,16 @@ def add_paint(
         if work.pigments.get(name) is None:
             work.pigments.add(Pigment(name, None, None, None, None, None, None))
     key = work.paints.add(checked)
-    if bought is not None:
-        event = StockEvent(
-            StockKind.BOUGHT, bought, Unit.ML, today, checked.price, checked.currency, checked.lot
+    if stock and (left is not None or checked.volume_ml is not None):
+        purchase = Purchase(
+            today,
+            capacity=None if checked.volume_ml is not None else left,
+            left=left,
+            price=checked.price,
+            currency=checked.currency,
+            lot=checked.lot,
         )
-        record_stock(work, work.paints.by_id(key), event, today)
+        buy_stock(work, work.paints.by_id(key), purchase, today)
     return key
 
 
@@ -100,35 +108,3 @@ def checked_paint(facts: PaintFacts) -> PaintFacts:
         else checks.number(low_at, "the low mark in ml", 0, 100_000),
         note=checks.optional_text(facts.note, "the note"),
     )
-
-
-def checked_price(price: Decimal | None) -> Decimal | None:
-    """A price of at most two decimals.
-
-    Raises:
-        BadInput: it is negative, not a number, or too exact.
-    """
-    if price is None:
-        return None
-    if not price.is_finite() or not 0 <= price < LARGEST_PRICE:
-        msg = f"a price is between 0 and 999,999.99, not {price}"
-        raise BadInput(msg)
-    if price != round(price, 2):
-        msg = f"a price has at most two decimals, not {price}"
-        raise BadInput(msg)
-    return round(price, 2)
-
-
-def checked_currency(price: Decimal | None, currency: str | None) -> str | None:
-    """The ISO 4217 code of a price, EUR where none was given.
-
-    Raises:
-        BadInput: it is not three letters.
-    """
-    if price is None:
-        return None
-    code = (currency or "EUR").strip().upper()
-    if len(code) != 3 or not (code.isascii() and code.isalpha()):  # noqa: PLR2004 - ISO 4217
-        msg = f"currency {currency!r} is not three letters such as EUR, GBP or USD"
-        raise BadInput(msg)
-    return code

@@ -3,21 +3,22 @@
 from dataclasses import replace
 from datetime import date
 
-from studio.actions.record_stock import record_stock
+from studio.actions.buy_stock import Purchase, buy_stock
 from studio.catalogue import checks, naming
+from studio.catalogue.container import ContainerKind
 from studio.catalogue.paper import Paper, PaperFacts
 from studio.catalogue.reading import Reading
-from studio.catalogue.stock import StockEvent, StockKind, Unit
 from studio.errors import BadInput
 from studio.storage.unit_of_work import UnitOfWork
 
 
-def add_paper(
+def add_paper(  # noqa: PLR0913 - a paper, its first stock and its white
     work: UnitOfWork,
     facts: PaperFacts,
     today: date,
     *,
     bought: float | None = None,
+    kind: ContainerKind | None = None,
     white: Reading | None = None,
 ) -> int:
     """Record a paper; returns its id.
@@ -26,7 +27,8 @@ def add_paper(
         work: the studio.
         facts: what its maker says; an empty code is made from the initials of the name.
         today: the day of the purchase.
-        bought: sheets to book as bought today; None books nothing.
+        bought: sheets (mm of a roll) to book as bought today; None books nothing.
+        kind: pad, block, roll, …; None for loose sheets.
         white: a reading of its white.
 
     Raises:
@@ -41,8 +43,8 @@ def add_paper(
     if white is not None:
         work.papers.add_white(key, white)
     if bought is not None:
-        event = StockEvent(StockKind.BOUGHT, bought, Unit.SHEETS, today)
-        record_stock(work, work.papers.by_id(key), event, today)
+        purchase = Purchase(today, capacity=bought, kind=kind)
+        buy_stock(work, work.papers.by_id(key), purchase, today)
     return key
 
 
@@ -90,7 +92,7 @@ def checked_paper(facts: PaperFacts) -> PaperFacts:
         None if side is None else checks.number(side, "a side of the sheet in mm", 10, 20_000)
         for side in sides
     )
-    weight, low_at = facts.weight_gsm, facts.low_at_sheets
+    weight, low_at, low_mm = facts.weight_gsm, facts.low_at_sheets, facts.low_at_mm
     return replace(
         facts,
         code=naming.code(facts.code) if facts.code else "",
@@ -104,5 +106,8 @@ def checked_paper(facts: PaperFacts) -> PaperFacts:
         low_at_sheets=low_at
         if low_at is None
         else checks.number(low_at, "the low mark in sheets", 0, 100_000),
+        low_at_mm=low_mm
+        if low_mm is None
+        else checks.number(low_mm, "the low mark in mm", 0, 1_000_000),
         note=checks.optional_text(facts.note, "the note"),
     )

@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 
+from studio.catalogue.data_sheet import DataSheet
+from studio.catalogue.fade import FadeTest
 from studio.catalogue.hazard import Hazard
 from studio.catalogue.lightfastness import LightfastnessRating
 from studio.catalogue.pigment import Pigment
@@ -94,12 +96,23 @@ class PaintFacts:
 
 @dataclass(frozen=True, slots=True)
 class Paint:
-    """A recorded paint: its facts, its pigments with all that is known of them, its stock."""
+    """A recorded paint: its facts, its pigments with all that is known of them, its stock.
+
+    Args:
+        id: database id.
+        facts: what its label says.
+        pigments: in the order of the label.
+        stock: what is left on the shelf, ml.
+        data_sheet: what the owner keeps of its documents.
+        fade_tests: the owner's own tests of it, oldest first.
+    """
 
     id: int
     facts: PaintFacts
     pigments: tuple[Pigment, ...]
     stock: Stock
+    data_sheet: DataSheet | None = None
+    fade_tests: tuple[FadeTest, ...] = ()
 
     @property
     def in_stock(self) -> bool:
@@ -132,6 +145,12 @@ class Paint:
     def worst_rating(self) -> LightfastnessRating | None:
         """The worst rating of its pigments; None unless every pigment has one."""
         return None if self.unrated else self.worst_known_rating
+
+    @property
+    def contradicting(self) -> FadeTest | None:
+        """The owner's test that has changed most beyond the published rating, if one has."""
+        against = [test for test in self.fade_tests if test.contradicts(self.worst_known_rating)]
+        return max(against, key=lambda test: test.worst.delta_e if test.worst else 0, default=None)
 
     @property
     def unrated(self) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ from enum import StrEnum
 from typing import Final
 
 from studio.catalogue.reading import Reading
-from studio.catalogue.stock import Stock
+from studio.catalogue.stock import Stock, Unit
 
 GSM_PER_POUND: Final = 453.59237 / (500 * 0.5588 * 0.762)
 """g/m² of 1 lb paper: 500 sheets of 22 x 30 in weigh the pounds (computed; 1 lb = 453.59237 g)."""
@@ -43,6 +43,7 @@ class PaperFacts:
         sheet_width_mm: shorter or first side of a sheet, mm.
         sheet_height_mm: other side, mm.
         low_at_sheets: sheets left when it counts as low; None for 2.
+        low_at_mm: mm of a roll left when it counts as low; None for 1,000.
         note: remarks.
     """
 
@@ -55,6 +56,7 @@ class PaperFacts:
     sheet_width_mm: float | None = None
     sheet_height_mm: float | None = None
     low_at_sheets: float | None = None
+    low_at_mm: float | None = None
     note: str | None = None
 
     @property
@@ -74,7 +76,9 @@ class Paper:
 
     @property
     def low_at(self) -> float:
-        """Sheets left at which it counts as low: its own threshold, else two."""
+        """Sheets (or mm of a roll) at which it counts as low: its own mark, else two (1,000)."""
+        if self.stock.unit is Unit.MM:
+            return 1000.0 if self.facts.low_at_mm is None else self.facts.low_at_mm
         return 2.0 if self.facts.low_at_sheets is None else self.facts.low_at_sheets
 
     @property

@@ -1,90 +1,83 @@
-"""What is left of a paint or a paper, folded from its events in the order they happened."""
+"""The stock ledger: what can happen to a container, and what is then left."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 
-from studio.errors import BadInput
-
 
 class StockKind(StrEnum):
-    """What happened: three of them change what is left by an amount, a count sets it."""
+    """What happened to a container."""
 
     BOUGHT = "bought"
+    OPENED = "opened"
     USED = "used"
-    COUNTED = "counted"
+    WEIGHED = "weighed"
+    REFILLED = "refilled"
+    POURED = "poured"
+    LENT = "lent"
+    RETURNED = "returned"
     DISCARDED = "discarded"
+    CORRECTED = "corrected"
 
 
 class Unit(StrEnum):
-    """The unit of a stock event: paint in ml, paper in sheets."""
+    """The unit of an amount: paint in ml, paper in sheets, a roll in mm of its length."""
 
     ML = "ml"
     SHEETS = "sheets"
+    MM = "mm"
+
+
+class WeighedAs(StrEnum):
+    """Whether a weighing is one of a full or an empty container, from which weights are learnt."""
+
+    FULL = "full"
+    EMPTY = "empty"
 
 
 @dataclass(frozen=True, slots=True)
 class StockEvent:
-    """One entry of the ledger.
+    """One entry of the ledger of a container; entries are only ever added.
 
     Args:
         kind: what happened.
-        amount: ml of paint or sheets of paper, zero only for a count.
-        unit: ml or sheets.
         happened_on: the day.
+        amount: what was bought, used, refilled or poured, or what a weighing or correction found to
+            be left, in the unit of the container; None where nothing was measured.
+        weight_g: what the scale showed, g.
+        weighed_as: full or empty, when it was.
+        estimated: the amount is a guess or rests on one, until a weighing or count settles it.
+        other: code of the container that paint was poured from or into.
         price: what was paid, for a purchase.
         currency: ISO 4217 code of the price.
-        lot: batch number, for a purchase.
         note: remarks.
     """
 
     kind: StockKind
-    amount: float
-    unit: Unit
     happened_on: date
+    amount: float | None = None
+    weight_g: float | None = None
+    weighed_as: WeighedAs | None = None
+    estimated: bool = False
+    other: str | None = None
     price: Decimal | None = None
     currency: str | None = None
-    lot: str | None = None
     note: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Stock:
-    """What is left.
+    """What is left of a paint or a paper on the shelf.
 
     Args:
-        left: ml or sheets, None when nothing was ever recorded.
-        unit: ml or sheets.
-        as_of: day of the last event.
+        left: in its unit; None when no container was ever recorded.
+        unit: ml, sheets or mm.
+        as_of: day of the last entry.
+        estimated: rests on an estimate that no weighing or count has settled.
     """
 
     left: float | None
     unit: Unit
     as_of: date | None
-
-
-def fold(events: Iterable[StockEvent], unit: Unit) -> Stock:
-    """What a ledger leaves, from its events in order; never below zero.
-
-    Raises:
-        BadInput: more is used or discarded than was there.
-    """
-    left: float | None = None
-    as_of = None
-    for event in events:
-        if event.kind is StockKind.COUNTED:
-            left = event.amount
-        elif event.kind is StockKind.BOUGHT:
-            left = (left or 0.0) + event.amount
-        else:
-            if left is None or event.amount > left + 1e-9:
-                msg = (
-                    f"{event.amount:g} {unit} {event.kind} on {event.happened_on.isoformat()}, but "
-                    f"only {left or 0.0:g} {unit} are on record; record the purchase or a count"
-                )
-                raise BadInput(msg)
-            left = max(0.0, left - event.amount)
-        as_of = event.happened_on
-    return Stock(None if left is None else round(left, 6), unit, as_of)
+    estimated: bool = False

@@ -84,7 +84,7 @@ def add(
         ),
     )
     with writing(context) as work:
-        key = add_paint(work, facts, today(), bought=volume if left is None else left)
+        key = add_paint(work, facts, today(), left=left)
         work.commit()
         paint = work.paints.by_id(key)
     from studio.sheets.shows import print_paint_line  # noqa: PLC0415
@@ -130,22 +130,23 @@ def show(context: typer.Context, name: Name, as_json: Json = False) -> None:
 
     with reading(context) as work:
         paint = find_paint(work, name)
-        events = work.stock.of(paint)
+        containers = work.containers.of_paint(paint.id)
         mixes = work.mixes.with_any([paint.id])
     if as_json:
-        from studio.sheets.fields import event_fields, paint_fields  # noqa: PLC0415
+        from studio.sheets.fields import paint_fields  # noqa: PLC0415
+        from studio.sheets.stock_fields import container_fields  # noqa: PLC0415
 
         print_json(
             {
                 **paint_fields(paint),
                 "mixes": [mix.code for mix in mixes],
-                "stock": [event_fields(event) for event in events],
+                "containers": [container_fields(each) for each in containers],
             }
         )
         return
     from studio.sheets.shows import show_paint  # noqa: PLC0415
 
-    show_paint(console(), paint, events, mixes)
+    show_paint(console(), paint, containers, mixes)
 
 
 @app.command()

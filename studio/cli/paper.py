@@ -1,12 +1,15 @@
 """studio paper add|list|show|edit."""
 
 from dataclasses import replace
-from typing import Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from studio.cli import values
 from studio.cli.session import asked, console, print_json, reading, today, writing
+
+if TYPE_CHECKING:
+    from studio.catalogue.container import ContainerKind
 
 app = typer.Typer(no_args_is_help=True)
 
@@ -25,6 +28,9 @@ Weight = Annotated[str | None, typer.Option(help="Weight: 300gsm or 140lb.")]
 Surface = Annotated[str | None, typer.Option(help="hot pressed, cold pressed or rough.")]
 Size = Annotated[str | None, typer.Option(help="A full sheet: 560x760mm or 22x30in.")]
 LowAt = Annotated[float | None, typer.Option(help="Report it as low from this on, sheets (2).")]
+LowAtMm = Annotated[
+    float | None, typer.Option(help="Report a roll as low from this on, mm (1000).")
+]
 Note = Annotated[str | None, typer.Option(help="Remarks.")]
 
 
@@ -38,10 +44,17 @@ def add(
     surface: Surface = None,
     size: Size = None,
     sheets: Annotated[float | None, typer.Option(help="How many sheets you have.")] = None,
+    roll: Annotated[
+        float | None, typer.Option(help="It comes as a roll: how many mm you have.")
+    ] = None,
+    kind: Annotated[
+        str | None, typer.Option("--as", help="loose sheets, pad or block; loose by default.")
+    ] = None,
     white: Annotated[
         str | None, typer.Option(help="Its measured white, Lab under D50/2°: 96,-0.5,2.")
     ] = None,
     low_at: LowAt = None,
+    low_at_mm: LowAtMm = None,
     code: Annotated[str | None, typer.Option(help="Short code; by default initials.")] = None,
     note: Note = None,
 ) -> None:
@@ -55,7 +68,15 @@ def add(
         code=code or "",
         name=asked(name, "the name of the paper", "its name as an argument"),
         maker=asked(maker, "the maker", "--maker"),
-        **_given(fibre=fibre, weight=weight, surface=surface, size=size, low_at=low_at, note=note),
+        **_given(
+            fibre=fibre,
+            weight=weight,
+            surface=surface,
+            size=size,
+            low_at=low_at,
+            low_at_mm=low_at_mm,
+            note=note,
+        ),
     )
     read = None
     if white is not None:
@@ -63,7 +84,14 @@ def add(
         how = make_reading.Circumstances(today(), Method.COLORIMETER)
         read = make_reading.reading_of_lab(lab, how)
     with writing(context) as work:
-        key = add_paper(work, facts, today(), bought=sheets, white=read)
+        key = add_paper(
+            work,
+            facts,
+            today(),
+            bought=sheets if roll is None else roll,
+            kind=_kind(kind, roll),
+            white=read,
+        )
         work.commit()
         paper = work.papers.by_id(key)
     print(f"{paper.facts.code}  {paper.facts.full_name}")
@@ -91,15 +119,21 @@ def show(context: typer.Context, name: Name, as_json: Json = False) -> None:
 
     with reading(context) as work:
         paper = find_paper(work, name)
-        events = work.stock.of(paper)
+        containers = work.containers.of_paper(paper.id)
     if as_json:
-        from studio.sheets.fields import event_fields, paper_fields  # noqa: PLC0415
+        from studio.sheets.fields import paper_fields  # noqa: PLC0415
+        from studio.sheets.stock_fields import container_fields  # noqa: PLC0415
 
-        print_json({**paper_fields(paper), "stock": [event_fields(event) for event in events]})
+        print_json(
+            {
+                **paper_fields(paper),
+                "containers": [container_fields(each) for each in containers],
+            }
+        )
         return
     from studio.sheets.shows import show_paper  # noqa: PLC0415
 
-    show_paper(console(), paper, events)
+    show_paper(console(), paper, containers)
 
 
 @app.command()
@@ -113,6 +147,7 @@ def edit(
     surface: Surface = None,
     size: Size = None,
     low_at: LowAt = None,
+    low_at_mm: LowAtMm = None,
     code: Annotated[str | None, typer.Option(help="Short code.")] = None,
     note: Note = None,
 ) -> None:
@@ -121,7 +156,13 @@ def edit(
     from studio.actions.find import find_paper  # noqa: PLC0415
 
     changes = _given(
-        fibre=fibre, weight=weight, surface=surface, size=size, low_at=low_at, note=note
+        fibre=fibre,
+        weight=weight,
+        surface=surface,
+        size=size,
+        low_at=low_at,
+        low_at_mm=low_at_mm,
+        note=note,
     )
     named = {"name": name, "maker": maker, "code": code}
     changes |= {field: value for field, value in named.items() if value is not None}
@@ -140,6 +181,7 @@ def _given(
     surface: str | None,
     size: str | None,
     low_at: float | None,
+    low_at_mm: float | None,
     note: str | None,
 ) -> dict[str, Any]:
     """The facts that were given, as the catalogue knows them."""
@@ -148,12 +190,22 @@ def _given(
 
     width, height = values.sheet_size(size)
     facts = {
-        "fibre": word(fibre, p.Fibre, "fibre") if fibre else None,
+        "fibre": None if fibre is None else word(fibre, p.Fibre, "fibre"),
         "weight_gsm": values.paper_weight(weight),
-        "surface": word(surface, p.Surface, "surface") if surface else None,
+        "surface": None if surface is None else word(surface, p.Surface, "surface"),
         "sheet_width_mm": width,
         "sheet_height_mm": height,
         "low_at_sheets": low_at,
+        "low_at_mm": low_at_mm,
         "note": note,
     }
     return {field: value for field, value in facts.items() if value is not None}
+
+
+def _kind(kind: str | None, roll: float | None) -> "ContainerKind | None":
+    from studio.catalogue.checks import word  # noqa: PLC0415
+    from studio.catalogue.container import ContainerKind  # noqa: PLC0415
+
+    if roll is not None:
+        return ContainerKind.ROLL
+    return word(kind, ContainerKind, "--as") if kind else None

@@ -104,7 +104,7 @@ def asked(value: str | None, what: str, option: str) -> str:
     if value is not None:
         return value
     if not (sys.stdin.isatty() and sys.stderr.isatty()):
-        msg = f"{what} is missing; give it with {option}"
+        msg = f"{what} is missing; give {option}"
         raise BadInput(msg)
     answer: str = typer.prompt(what[0].upper() + what[1:], err=True)
     return answer

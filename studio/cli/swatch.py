@@ -8,6 +8,7 @@ import typer
 
 from studio.cli import values
 from studio.cli.session import asked, console, print_json, reading, tell, today, writing
+from studio.errors import BadInput
 
 if TYPE_CHECKING:
     from studio.catalogue.paper import Paper
@@ -102,12 +103,14 @@ def log(
     )
     with writing(context) as work:
         recorded = mix_to_log(work, text, today())
-        used = _paper(work, paper)
+        used, why = _paper(work, paper)
         swatch = log_swatch(
             work, mix=recorded, paper=used, facts=facts, reading=read, today=today()
         )
         work.commit()
         recipe = ingredients(work, recorded)
+    if why is not None:
+        tell(f"on {used.facts.full_name}, {why}; --paper names another")
     show_swatch(console(), swatch, recorded, recipe, used)
 
 
@@ -154,8 +157,10 @@ def list_(
     from studio.catalogue.checks import number  # noqa: PLC0415
 
     with reading(context) as work:
-        swatches = work.swatches.of_mix(find_mix(work, of).id) if of else work.swatches.all()
-        if paper:
+        swatches = (
+            work.swatches.all() if of is None else work.swatches.of_mix(find_mix(work, of).id)
+        )
+        if paper is not None:
             paper_id = find_paper(work, paper).id
             swatches = tuple(swatch for swatch in swatches if swatch.paper_id == paper_id)
         if last is not None:
@@ -211,16 +216,16 @@ def edit(
     changes: dict[str, Any] = {
         "water": values.water(water),
         "layers": layers,
-        "application": word(applied, Application, "applied") if applied else None,
+        "application": None if applied is None else word(applied, Application, "applied"),
         "target": for_target,
-        "made_on": values.day(on) if on else None,
+        "made_on": None if on is None else values.day(on),
         "kept_at": kept,
         "note": note,
     }
     with writing(context) as work:
         swatch = find_swatch(work, code)
         given = {field: value for field, value in changes.items() if value is not None}
-        used = find_paper(work, paper) if paper else work.papers.by_id(swatch.paper_id)
+        used = work.papers.by_id(swatch.paper_id) if paper is None else find_paper(work, paper)
         edit_swatch(work, swatch, replace(swatch.facts, **given), used, today())
         work.commit()
         _show(work, code)
@@ -244,22 +249,22 @@ def _show(work: "UnitOfWork", code: str, *, as_json: bool = False) -> None:
     show_swatch(console(), swatch, mix, recipe, paper)
 
 
-def _paper(work: "UnitOfWork", name: str | None) -> "Paper":
-    """The named paper, or that of the last swatch, or the only one there is."""
+def _paper(work: "UnitOfWork", name: str | None) -> tuple["Paper", str | None]:
+    """The named paper, or that of the last swatch, or the only one there is; and why that one."""
     from studio.actions.find import find_paper  # noqa: PLC0415
 
-    if name is None:
-        usual = work.swatches.last_paper()
-        papers = work.papers.all()
-        if usual is not None:
-            paper, why = work.papers.by_id(usual), "as the last swatch"
-        elif len(papers) == 1:
-            paper, why = papers[0], "the only paper on record"
-        else:
-            return find_paper(work, asked(name, "the paper", "--paper"))
-        tell(f"on {paper.facts.full_name}, {why}; --paper names another")
-        return paper
-    return find_paper(work, name)
+    if name is not None:
+        return find_paper(work, name), None
+    usual = work.swatches.last_paper()
+    papers = work.papers.all()
+    if usual is not None:
+        return work.papers.by_id(usual), "as the last swatch"
+    if len(papers) == 1:
+        return papers[0], "the only paper on record"
+    if not papers:
+        msg = "no paper is on record yet; record one first with: studio paper add"
+        raise BadInput(msg)
+    return find_paper(work, asked(name, "the paper", "--paper")), None
 
 
 def _reading(
@@ -279,7 +284,6 @@ def _reading(
     from studio.actions.read_target import read_colour  # noqa: PLC0415
     from studio.catalogue.checks import word  # noqa: PLC0415
     from studio.catalogue.reading import Condition, Method, State  # noqa: PLC0415
-    from studio.errors import BadInput  # noqa: PLC0415
 
     given = [value is not None for value in (lab, colour, spectrum)].count(True)
     if given > 1:
@@ -290,10 +294,10 @@ def _reading(
     usual = Method.SPECTROPHOTOMETER if spectrum else Method.COLORIMETER if lab else Method.BY_EYE
     how = make_reading.Circumstances(
         read_on=values.day(on),
-        method=word(method, Method, "method") if method else usual,
+        method=usual if method is None else word(method, Method, "method"),
         state=State.WET if wet else State.DRY,
         instrument=instrument,
-        condition=word(condition, Condition, "condition") if condition else None,
+        condition=None if condition is None else word(condition, Condition, "condition"),
         error=error,
     )
     if spectrum is not None:

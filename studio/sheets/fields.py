@@ -15,18 +15,20 @@ from studio.catalogue.paint import Paint
 from studio.catalogue.paper import Paper
 from studio.catalogue.pigment import Pigment
 from studio.catalogue.reading import Reading
-from studio.catalogue.stock import StockEvent
+from studio.catalogue.stock import Unit
 from studio.catalogue.swatch import Swatch
 from studio.colour.lab import Lab
 
 Fields = dict[str, Any]
 
 
-def _day(day: date | None) -> str | None:
+def day_field(day: date | None) -> str | None:
+    """A day as ISO 8601 writes it."""
     return None if day is None else day.isoformat()
 
 
-def _price(price: Decimal | None) -> float | None:
+def price_field(price: Decimal | None) -> float | None:
+    """A price as a number."""
     return None if price is None else float(price)
 
 
@@ -48,7 +50,7 @@ def rating_fields(rating: LightfastnessRating) -> Fields:
         "evidence": rating.evidence,
         "note": rating.note,
         "verified": rating.verified_on is not None,
-        "verified_on": _day(rating.verified_on),
+        "verified_on": day_field(rating.verified_on),
         "verified_from": rating.verified_from,
     }
 
@@ -77,7 +79,7 @@ def hazard_fields(hazard: Hazard) -> Fields:
         "source": hazard.source,
         "evidence": hazard.evidence,
         "verified": hazard.verified_on is not None,
-        "verified_on": _day(hazard.verified_on),
+        "verified_on": day_field(hazard.verified_on),
         "verified_from": hazard.verified_from,
     }
 
@@ -109,7 +111,7 @@ def paint_fields(paint: Paint) -> Fields:
         "pigments": list(facts.pigments),
         "form": facts.form,
         "volume_ml": facts.volume_ml,
-        "price": _price(facts.price),
+        "price": price_field(facts.price),
         "currency": facts.currency,
         "transparency": facts.transparency,
         "staining": facts.staining,
@@ -117,7 +119,8 @@ def paint_fields(paint: Paint) -> Fields:
         "lot": facts.lot,
         "status": facts.status,
         "left_ml": paint.stock.left,
-        "left_as_of": _day(paint.stock.as_of),
+        "left_estimated": paint.stock.estimated,
+        "left_as_of": day_field(paint.stock.as_of),
         "low_at_ml": paint.low_at,
         "low": paint.is_low,
         "in_stock": paint.in_stock,
@@ -126,33 +129,6 @@ def paint_fields(paint: Paint) -> Fields:
         "lightfastness_verified": rating is not None and rating.verified_on is not None,
         "cautions": [hazard_fields(hazard) for hazard in paint.hazards],
         "note": facts.note,
-    }
-
-
-def event_fields(event: StockEvent) -> Fields:
-    """An entry of the stock ledger."""
-    return {
-        "kind": event.kind,
-        "amount": event.amount,
-        "unit": event.unit,
-        "happened_on": _day(event.happened_on),
-        "price": _price(event.price),
-        "currency": event.currency,
-        "lot": event.lot,
-        "note": event.note,
-    }
-
-
-def stock_fields(item: Paint | Paper) -> Fields:
-    """What is left of a paint or a paper."""
-    return {
-        "item": item.facts.code,
-        "name": item.facts.full_name,
-        "left": item.stock.left,
-        "unit": item.stock.unit,
-        "as_of": _day(item.stock.as_of),
-        "low_at": item.low_at,
-        "low": item.is_low,
     }
 
 
@@ -179,7 +155,7 @@ def reading_fields(reading: Reading) -> Fields:
         "instrument": reading.instrument,
         "condition": reading.condition,
         "error_delta_e": reading.error,
-        "read_on": _day(reading.read_on),
+        "read_on": day_field(reading.read_on),
         "note": reading.note,
     }
 
@@ -196,9 +172,11 @@ def paper_fields(paper: Paper) -> Fields:
         "surface": facts.surface,
         "sheet_width_mm": facts.sheet_width_mm,
         "sheet_height_mm": facts.sheet_height_mm,
-        "left_sheets": paper.stock.left,
-        "left_as_of": _day(paper.stock.as_of),
-        "low_at_sheets": paper.low_at,
+        "left_sheets": None if paper.stock.unit is Unit.MM else paper.stock.left,
+        "left_mm": paper.stock.left if paper.stock.unit is Unit.MM else None,
+        "left_as_of": day_field(paper.stock.as_of),
+        "low_at_sheets": None if paper.stock.unit is Unit.MM else paper.low_at,
+        "low_at_mm": paper.low_at if paper.stock.unit is Unit.MM else None,
         "low": paper.is_low,
         "white": [reading_fields(reading) for reading in paper.white],
         "note": facts.note,
@@ -217,7 +195,7 @@ def mix_fields(mix: Mix, recipe: Sequence[Ingredient], swatches: int) -> Fields:
         "name": mix.name,
         "recipe": recipe_fields(recipe),
         "swatches": swatches,
-        "created_on": _day(mix.created_on),
+        "created_on": day_field(mix.created_on),
         "note": mix.note,
     }
 
@@ -234,7 +212,7 @@ def swatch_fields(swatch: Swatch, mix: Mix, recipe: Sequence[Ingredient], paper:
         "layers": facts.layers,
         "application": facts.application,
         "state": swatch.state,
-        "made_on": _day(facts.made_on),
+        "made_on": day_field(facts.made_on),
         "kept_at": facts.kept_at,
         "target": facts.target,
         "target_lab": lab_fields(facts.target_lab) if facts.target_lab else None,
@@ -281,7 +259,7 @@ def _match_row(match: Match) -> Fields:
         "state": match.swatch.state,
         "paper": match.paper.facts.code,
         "kept_at": facts.kept_at,
-        "made_on": _day(facts.made_on),
+        "made_on": day_field(facts.made_on),
         "lab": lab_fields(match.swatch.lab),
         "words": list(match.separation.words),
         "lightness_difference": round(numbers.lightness, 4),

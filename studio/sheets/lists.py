@@ -11,18 +11,19 @@ from studio.catalogue.mix import Mix
 from studio.catalogue.paint import Paint, Status
 from studio.catalogue.paper import Paper
 from studio.catalogue.pigment import Pigment
-from studio.catalogue.stock import Stock, StockEvent, fold
 from studio.catalogue.swatch import Swatch
 from studio.colour.lab import Lab
 from studio.sheets.match_view import recipe_text
-from studio.sheets.screen import MINUS, legend, patch, signed
+from studio.sheets.screen import MINUS, indented, legend, patch, print_table, signed
+from studio.sheets.stock_view import left_text
+from studio.sheets.tables import plain_table
 
 UNVERIFIED = "? unverified: confirm it from the label, a data sheet or a named source"
 
 
 def print_pigments(console: Console, pigments: Sequence[Pigment]) -> None:
     """Pigments with the lightfastness that counts and whether there are cautions."""
-    table = _table("pigment", "common name", "chemistry", "light", "cautions")
+    table = plain_table("pigment", "common name", "chemistry", "light", "cautions")
     for pigment in pigments:
         cautions = ", ".join(
             dict.fromkeys(word for hazard in pigment.hazards for word in sorted(hazard.classes))
@@ -34,8 +35,9 @@ def print_pigments(console: Console, pigments: Sequence[Pigment]) -> None:
             _light(pigment),
             cautions or ("yes" if pigment.hazards else "none on record"),
         )
-    console.print(table)
-    console.print(UNVERIFIED, style="dim")
+    _print(console, table)
+    if pigments:
+        indented(console, UNVERIFIED, 0, "dim")
 
 
 def _light(pigment: Pigment) -> str:
@@ -47,7 +49,7 @@ def _light(pigment: Pigment) -> str:
 
 def print_paints(console: Console, paints: Sequence[Paint]) -> None:
     """Paints with pigments, what is left and the lightfastness that counts."""
-    table = _table("code", "paint", "pigments", "form", "left", "light", "care", right={4})
+    table = plain_table("code", "paint", "pigments", "form", "left", "light", "care", right={4})
     for paint in paints:
         rating = paint.worst_rating
         facts = paint.facts
@@ -60,18 +62,16 @@ def print_paints(console: Console, paints: Sequence[Paint]) -> None:
             MINUS if rating is None else rating.category + ("" if rating.verified_on else "?"),
             "yes" if any(hazard.needs_care for hazard in paint.hazards) else "",
         )
-    console.print(table)
-    console.print(f"{UNVERIFIED}; care: see studio paint show", style="dim")
-
-
-def left_text(stock: Stock) -> str:
-    """What is left with its unit; `not counted` when nothing was ever recorded."""
-    return "not counted" if stock.left is None else f"{stock.left:g} {stock.unit}"
+    _print(console, table)
+    if paints:
+        indented(console, f"{UNVERIFIED}; care: see studio paint show", 0, "dim")
 
 
 def print_papers(console: Console, papers: Sequence[Paper]) -> None:
     """Papers with surface, weight, sheet and what is left."""
-    table = _table("code", "paper", "surface", "g/m²", "sheet mm", "left", "white", right={3, 5})
+    table = plain_table(
+        "code", "paper", "surface", "g/m²", "sheet mm", "left", "white", right={3, 4, 5}
+    )
     labs: list[Lab] = []
     for paper in papers:
         facts = paper.facts
@@ -87,7 +87,7 @@ def print_papers(console: Console, papers: Sequence[Paper]) -> None:
             left_text(paper.stock) + (" low" if paper.is_low else ""),
             patch(console, paper.white[0].lab) if paper.white else Text("not read"),
         )
-    console.print(table)
+    _print(console, table)
     _print_legend(console, labs)
 
 
@@ -95,7 +95,7 @@ def print_mixes(
     console: Console, rows: Iterable[tuple[Mix, Sequence[Ingredient], int, Lab | None]]
 ) -> None:
     """Mixes with their recipes, number of swatches, and the colour of the first swatch."""
-    table = _table("mix", "", "recipe", "name", "swatches", right={4})
+    table = plain_table("mix", "colour", "recipe", "name", "swatches", right={4})
     labs: list[Lab] = []
     for mix, recipe, swatches, lab in rows:
         labs += [lab] if lab else []
@@ -106,7 +106,7 @@ def print_mixes(
             mix.name or "",
             str(swatches),
         )
-    console.print(table)
+    _print(console, table)
     _print_legend(console, labs)
 
 
@@ -114,7 +114,9 @@ def print_swatches(
     console: Console, rows: Iterable[tuple[Swatch, Mix, Sequence[Ingredient], Paper]]
 ) -> None:
     """Swatches with their colour, recipe, water, paper and where the card is."""
-    table = _table("swatch", "", "L* a* b*", "recipe", "water", "paper", "made on", "card")
+    table = plain_table(
+        "swatch", "colour", "L* a* b*", "recipe", "water", "paper", "made on", "card", right={2}
+    )
     labs: list[Lab] = []
     for swatch, mix, recipe, paper in rows:
         labs.append(swatch.lab)
@@ -129,54 +131,18 @@ def print_swatches(
             facts.made_on.isoformat(),
             facts.kept_at or "",
         )
-    console.print(table)
+    _print(console, table)
     _print_legend(console, labs)
 
 
-def print_stock(console: Console, items: Iterable[Paint | Paper]) -> None:
-    """What is left of paints and papers."""
-    table = _table("code", "item", "left", "low at", "as of", right={2, 3})
-    for item in items:
-        low_at = item.low_at
-        table.add_row(
-            item.facts.code,
-            item.facts.full_name,
-            left_text(item.stock) + (" low" if item.is_low else ""),
-            "" if low_at is None else f"{low_at:g} {item.stock.unit}",
-            "" if item.stock.as_of is None else item.stock.as_of.isoformat(),
-        )
-    console.print(table)
-
-
-def print_ledger(console: Console, item: Paint | Paper, events: Sequence[StockEvent]) -> None:
-    """Every entry of a ledger with what was left after it."""
-    console.print(f"{item.facts.code}  {item.facts.full_name}", style="bold")
-    table = _table("day", "", "amount", "left", "note", right={2, 3})
-    for number, event in enumerate(events, start=1):
-        after = fold(events[:number], event.unit)
-        price = "" if event.price is None else f"{event.price} {event.currency}"
-        table.add_row(
-            event.happened_on.isoformat(),
-            event.kind,
-            f"{event.amount:g} {event.unit}",
-            left_text(after),
-            ", ".join(
-                part for part in (price, event.lot and f"lot {event.lot}", event.note) if part
-            ),
-        )
-    console.print(table)
-    low = "" if item.low_at is None else f", low at {item.low_at:g} {item.stock.unit}"
-    console.print(f"{left_text(item.stock)} left{low}")
-
-
-def _table(*columns: str, right: Iterable[int] = ()) -> Table:
-    table = Table(box=None, pad_edge=False, header_style="dim", show_edge=False)
-    for index, column in enumerate(columns):
-        table.add_column(column, justify="right" if index in set(right) else "left")
-    return table
+def _print(console: Console, table: Table) -> None:
+    if table.row_count:
+        print_table(console, table)
+    else:
+        console.print("Nothing on record to list.")
 
 
 def _print_legend(console: Console, labs: Sequence[Lab]) -> None:
     note = legend(console, *labs)
     if note:
-        console.print(note, style="dim")
+        indented(console, note, 0, "dim")

@@ -17,6 +17,7 @@ from studio.sheets.screen import (
     layers_text,
     legend,
     patch,
+    print_parts,
     separation_text,
     shows_colour,
     verified_text,
@@ -33,12 +34,14 @@ def print_match(console: Console, result: MatchResult) -> None:
     if shows_colour(console) or target.given != on_screen(target.lab).hex:
         heading.append_text(patch(console, target.lab)).append("  ")
     console.print(heading.append(target.given), soft_wrap=True)
-    console.print(f"        {lab_text(target.lab)}", style="dim")
+    indented(console, lab_text(target.lab), 8, "dim")
     if target.note:
-        console.print(f"        {target.note}", style="dim")
+        indented(console, target.note, 8, "dim")
     console.print()
     if result.nearest is None:
-        console.print("No swatch passes these filters; take one away, or log the first swatch.")
+        indented(
+            console, "No swatch passes these filters; take one away, or log the first swatch.", 0
+        )
         return
     if not result.matches:
         console.print("No recorded mix is as near as that.")
@@ -50,19 +53,18 @@ def print_match(console: Console, result: MatchResult) -> None:
         indented(console, ADVICE, 0, "dim")
     note = legend(console, target.lab, *(match.swatch.lab for match in result.matches))
     if note:
-        console.print(note, style="dim")
+        indented(console, note, 0, "dim")
 
 
 def _print_one(console: Console, result: MatchResult, match: Match) -> None:
     facts = match.swatch.facts
     name = f"  {match.mix.name}" if match.mix.name else ""
-    first = Text.assemble(
-        f"{match.rank:>3}  ",
+    first: list[Text | str] = [
         patch(console, result.target.lab, match.swatch.lab),
-        (f"  {result.metric.symbol} {match.difference:.2f}", "bold"),
-        f"  {match.mix.code}{name}",
-    )
-    console.print(first, soft_wrap=True)
+        Text(f"{result.metric.symbol} {match.difference:.2f}", "bold"),
+        f"{match.mix.code}{name}",
+    ]
+    print_parts(console, f"{match.rank:>3}  ", first, _INDENT)
     words = f"{match.separation.sentence}  ({separation_text(match.separation.numbers)})"
     how = [water_text(facts.water), layers_text(facts.layers), str(facts.application)]
     if match.swatch.state is State.WET:
@@ -76,7 +78,7 @@ def _print_one(console: Console, result: MatchResult, match: Match) -> None:
         (" · ".join(how), ""),
         (" · ".join(where), ""),
         (_shelf_text(match), ""),
-        *((line, "yellow") for line in caution_lines(match.recipe)),
+        *((line, "") for line in caution_lines(match.recipe)),
     ]
     for line, style in lines:
         indented(console, line, _INDENT, style)

@@ -7,6 +7,7 @@ from rich.console import Console
 from rich.text import Text
 
 from studio.actions.match_colour import Ingredient
+from studio.catalogue.container import Container
 from studio.catalogue.evidence import Evidence
 from studio.catalogue.hazard import ADVICE, NO_DATA, Hazard
 from studio.catalogue.lightfastness import LightfastnessRating
@@ -15,11 +16,9 @@ from studio.catalogue.paint import Paint
 from studio.catalogue.paper import Paper
 from studio.catalogue.pigment import Pigment
 from studio.catalogue.reading import Origin, Reading
-from studio.catalogue.stock import StockEvent
 from studio.catalogue.swatch import Swatch
 from studio.colour.difference import ciede2000
 from studio.colour.words import separation
-from studio.sheets.lists import left_text
 from studio.sheets.match_view import caution_lines, recipe_text
 from studio.sheets.screen import (
     day_text,
@@ -28,16 +27,18 @@ from studio.sheets.screen import (
     layers_text,
     legend,
     patch,
+    print_parts,
     separation_text,
     verified_text,
     water_text,
 )
+from studio.sheets.stock_view import left_text
 
 
 def show_pigment(console: Console, pigment: Pigment) -> None:
     """A pigment with every rating and caution, ending with where to verify."""
     heading = f"{pigment.ci_name}  {pigment.common_name or 'no data: treat with care'}"
-    console.print(heading, style="bold")
+    indented(console, heading, 0, "bold")
     _fact(console, "chemistry", pigment.chemical_class)
     _fact(console, "C.I. number", pigment.ci_number)
     _fact(console, "note", pigment.note)
@@ -94,24 +95,10 @@ def _print_hazards(console: Console, hazards: Iterable[Hazard]) -> None:
     indented(console, ADVICE, 0, "dim")
 
 
-def paintindented(console: Console, paint: Paint) -> None:
-    """A paint on a line, with what is known of its light and its cautions."""
-    facts = paint.facts
-    rating = paint.worst_rating
-    console.print(f"{facts.code}  {facts.full_name}", style="bold")
-    light = "lightfastness not known"
-    if rating is not None:
-        light = f"lightfastness {rating.category} ({verified_text(rating.verified_on)})"
-    pigments = ", ".join(facts.pigments) or "pigments not recorded"
-    indented(console, f"{pigments}; {light}; {left_text(paint.stock)} left")
-    for line in caution_lines([Ingredient(paint, 1)]):
-        indented(console, line)
-
-
 def print_paint_line(console: Console, paint: Paint) -> None:
     """A paint with what is known of its light, its stock and its cautions, in a few lines."""
     facts, rating = paint.facts, paint.worst_rating
-    console.print(f"{facts.code}  {facts.full_name}", style="bold")
+    indented(console, f"{facts.code}  {facts.full_name}", 0, "bold")
     light = "lightfastness not known"
     if rating is not None:
         light = f"lightfastness {rating.category} ({verified_text(rating.verified_on)})"
@@ -123,11 +110,11 @@ def print_paint_line(console: Console, paint: Paint) -> None:
 
 
 def show_paint(
-    console: Console, paint: Paint, events: Sequence[StockEvent], mixes: Sequence[Mix]
+    console: Console, paint: Paint, containers: Sequence[Container], mixes: Sequence[Mix]
 ) -> None:
     """A paint with its label, stock, pigments, ratings and cautions."""
     facts = paint.facts
-    console.print(f"{facts.code}  {facts.full_name}", style="bold")
+    indented(console, f"{facts.code}  {facts.full_name}", 0, "bold")
     volume = "" if facts.volume_ml is None else f" of {facts.volume_ml:g} ml"
     _fact(console, "form", f"{facts.form}{volume}, {facts.status}")
     _fact(console, "pigments", ", ".join(facts.pigments) or "not recorded")
@@ -143,43 +130,43 @@ def show_paint(
     _fact(console, "left", left_text(paint.stock) + (", low" if paint.is_low else "") + low)
     _fact(console, "mixes", ", ".join(mix.code for mix in mixes) or "none yet")
     _fact(console, "note", facts.note)
-    print_events(console, events)
+    _print_containers(console, containers)
     _print_ratings(console, (rating for pigment in paint.pigments for rating in pigment.ratings))
     if paint.unrated:
         indented(console, f"no rating on record for {', '.join(paint.unrated)}")
     _print_hazards(console, paint.hazards)
 
 
-def print_events(console: Console, events: Sequence[StockEvent], last: int = 6) -> None:
-    """The last entries of a ledger."""
-    if not events:
-        return
-    console.print("Stock", style="bold")
-    if len(events) > last:
-        indented(console, f"{len(events) - last} earlier entries: studio stock show")
-    for event in events[-last:]:
-        price = "" if event.price is None else f", {event.price} {event.currency}"
-        note = f" ({event.note})" if event.note else ""
+def _print_containers(console: Console, containers: Sequence[Container]) -> None:
+    """What is in each container on the shelf."""
+    here = [container for container in containers if container.on_shelf]
+    if here:
+        console.print("Containers", style="bold")
+    for container in here:
+        opened = f", open since {day_text(container.opened_on)}" if container.opened_on else ""
+        lot = f", lot {container.lot}" if container.lot else ""
         indented(
             console,
-            f"{event.happened_on.isoformat()}  {event.kind} {event.amount:g} {event.unit}"
-            f"{price}{note}",
+            f"{container.code} {container.kind}: {container.left:g} {container.unit} left"
+            f"{opened}{lot}",
         )
+    if here:
+        indented(console, "line by line: studio stock show", 2, "dim")
 
 
-def show_paper(console: Console, paper: Paper, events: Sequence[StockEvent]) -> None:
+def show_paper(console: Console, paper: Paper, containers: Sequence[Container]) -> None:
     """A paper with its stock and the readings of its white."""
     facts = paper.facts
-    console.print(f"{facts.code}  {facts.full_name}", style="bold")
+    indented(console, f"{facts.code}  {facts.full_name}", 0, "bold")
     _fact(console, "fibre", facts.fibre)
     _fact(console, "surface", facts.surface)
     _fact(console, "weight", None if facts.weight_gsm is None else f"{facts.weight_gsm:g} g/m²")
     if facts.sheet_width_mm is not None:
         _fact(console, "sheet", f"{facts.sheet_width_mm:g} x {facts.sheet_height_mm:g} mm")
-    _fact(console, "left", f"{left_text(paper.stock)}; low at {paper.low_at:g} sheets")
+    _fact(console, "left", f"{left_text(paper.stock)}; low at {paper.low_at:g} {paper.stock.unit}")
     _fact(console, "note", facts.note)
     _print_readings(console, "White", paper.white)
-    print_events(console, events)
+    _print_containers(console, containers)
 
 
 def show_mix(
@@ -190,19 +177,15 @@ def show_mix(
 ) -> None:
     """A mix with its recipe and the family of colours its swatches show."""
     name = f"  {mix.name}" if mix.name else ""
-    console.print(f"{mix.code}{name}", style="bold")
+    indented(console, f"{mix.code}{name}", 0, "bold")
     _fact(console, "recipe", recipe_text(recipe))
     _fact(console, "recorded", day_text(mix.created_on))
     _fact(console, "note", mix.note)
     console.print("Swatches" if swatches else "No swatch yet", style="bold")
     for swatch, paper in swatches:
         facts = swatch.facts
-        line = Text.assemble(
-            "  ",
-            patch(console, swatch.lab),
-            f"  {facts.code}  {lab_text(swatch.lab)}",
-        )
-        console.print(line, soft_wrap=True)
+        parts: list[Text | str] = [patch(console, swatch.lab), facts.code, lab_text(swatch.lab)]
+        print_parts(console, "  ", parts, 2)
         where = f", {facts.kept_at}" if facts.kept_at else ""
         indented(
             console,
@@ -212,7 +195,7 @@ def show_mix(
         )
     note = legend(console, *(swatch.lab for swatch, _ in swatches))
     if note:
-        console.print(note, style="dim")
+        indented(console, note, 0, "dim")
 
 
 def show_swatch(
@@ -220,10 +203,12 @@ def show_swatch(
 ) -> None:
     """A swatch with its recipe, its readings, and how it stands to the target it was made for."""
     facts = swatch.facts
-    heading = Text.assemble(
-        (f"{facts.code}  ", "bold"), patch(console, swatch.lab), f"  {lab_text(swatch.lab)}"
-    )
-    console.print(heading, soft_wrap=True)
+    heading: list[Text | str] = [
+        Text(facts.code, "bold"),
+        patch(console, swatch.lab),
+        lab_text(swatch.lab),
+    ]
+    print_parts(console, "", heading, 2)
     name = f" ({mix.name})" if mix.name else ""
     _fact(console, "mix", f"{mix.code}{name}: {recipe_text(recipe)}")
     _fact(
@@ -239,7 +224,7 @@ def show_swatch(
     _print_readings(console, "Readings", swatch.readings)
     note = legend(console, swatch.lab)
     if note:
-        console.print(note, style="dim")
+        indented(console, note, 0, "dim")
 
 
 def print_against_target(console: Console, swatch: Swatch) -> None:
@@ -249,12 +234,12 @@ def print_against_target(console: Console, swatch: Swatch) -> None:
         return
     wanted = facts.target_lab.coordinates
     apart = separation(wanted, swatch.lab.coordinates)
-    line = Text.assemble(
-        f"  {'made for':<12}",
+    parts: list[Text | str] = [
         patch(console, facts.target_lab, swatch.lab),
-        f"  {facts.target}  ΔE00 {ciede2000(wanted, swatch.lab.coordinates):.2f}",
-    )
-    console.print(line, soft_wrap=True)
+        str(facts.target),
+        f"ΔE00 {ciede2000(wanted, swatch.lab.coordinates):.2f}",
+    ]
+    print_parts(console, f"  {'made for':<12}", parts, 14)
     indented(console, f"this swatch is {apart.sentence} ({separation_text(apart.numbers)})", 14)
 
 
@@ -277,6 +262,7 @@ def _print_readings(console: Console, title: str, readings: Sequence[Reading]) -
 
 def _fact(console: Console, label: str, value: object | None) -> None:
     if value:
-        lines = textwrap.wrap(str(value), max(20, console.width - 14), break_long_words=False)
+        width = max(20, console.width - 14)
+        lines = textwrap.wrap(str(value), width, break_long_words=False, break_on_hyphens=False)
         for index, line in enumerate(lines):
             console.print(f"  {label if not index else '':<12}{line}", soft_wrap=True)

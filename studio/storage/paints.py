@@ -5,21 +5,32 @@ from functools import cached_property
 
 from sqlalchemy import Connection, RowMapping, delete, insert, select, update
 
+from studio.catalogue.container import total
+from studio.catalogue.data_sheet import DataSheet
 from studio.catalogue.paint import Degree, Form, Paint, PaintFacts, Status, Transparency
+from studio.catalogue.stock import Unit
 from studio.storage import tables as t
+from studio.storage.containers import Containers
+from studio.storage.fade_tests import FadeTests
 from studio.storage.keys import inserted_key
 from studio.storage.money import from_hundredths, to_hundredths
 from studio.storage.pigments import Pigments
-from studio.storage.stock import StockEvents
 
 
 class Paints:
     """The paints of one database. A few hundred at most, so they are read whole, once."""
 
-    def __init__(self, connection: Connection, pigments: Pigments, stock: StockEvents) -> None:
+    def __init__(
+        self,
+        connection: Connection,
+        pigments: Pigments,
+        containers: Containers,
+        fade_tests: FadeTests,
+    ) -> None:
         self._connection = connection
         self._pigments = pigments
-        self._stock = stock
+        self._containers = containers
+        self._fade_tests = fade_tests
 
     def all(self) -> tuple[Paint, ...]:
         """Every paint, by code."""
@@ -45,7 +56,23 @@ class Paints:
 
     def renew_stock(self, key: int) -> None:
         """Take what is left of a paint from the ledger anew, after an entry was added."""
-        self._by_id[key] = replace(self._by_id[key], stock=self._stock.left_of_paint(key))
+        stock = total(self._containers.of_paint(key), Unit.ML)
+        self._by_id[key] = replace(self._by_id[key], stock=stock)
+
+    def set_data_sheet(self, key: int, sheet: DataSheet) -> None:
+        """Record the data sheet of a paint, in place of an earlier one."""
+        self._connection.execute(delete(t.data_sheet).where(t.data_sheet.c.paint_id == key))
+        self._connection.execute(
+            insert(t.data_sheet).values(
+                paint_id=key,
+                location=sheet.location,
+                dated_on=sheet.dated_on,
+                label_marks=sheet.label_marks,
+                recorded_on=sheet.recorded_on,
+            )
+        )
+        for remembered in ("_by_id", "_data_sheets"):
+            self.__dict__.pop(remembered, None)
 
     def _set_pigments(self, key: int, facts: PaintFacts) -> None:
         rows = [
@@ -85,7 +112,25 @@ class Paints:
             low_at_ml=row["low_at_ml"],
             note=row["note"],
         )
-        return Paint(row["id"], facts, pigments, self._stock.left_of_paint(row["id"]))
+        key = row["id"]
+        return Paint(
+            id=key,
+            facts=facts,
+            pigments=pigments,
+            stock=total(self._containers.of_paint(key), Unit.ML),
+            data_sheet=self._data_sheets.get(key),
+            fade_tests=self._fade_tests.of_paint(key),
+        )
+
+    @cached_property
+    def _data_sheets(self) -> dict[int, DataSheet]:
+        rows = self._connection.execute(select(t.data_sheet)).mappings()
+        return {
+            row["paint_id"]: DataSheet(
+                row["location"], row["dated_on"], row["label_marks"], row["recorded_on"]
+            )
+            for row in rows
+        }
 
 
 def _values(facts: PaintFacts) -> dict[str, object]:

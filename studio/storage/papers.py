@@ -5,20 +5,22 @@ from functools import cached_property
 
 from sqlalchemy import Connection, RowMapping, insert, select, update
 
+from studio.catalogue.container import total
 from studio.catalogue.paper import Fibre, Paper, PaperFacts, Surface
 from studio.catalogue.reading import Reading
+from studio.catalogue.stock import Unit
 from studio.storage import tables as t
+from studio.storage.containers import Containers
 from studio.storage.keys import inserted_key
 from studio.storage.readings import add_reading, readings_of_papers
-from studio.storage.stock import StockEvents
 
 
 class Papers:
     """The papers of one database, read whole, once."""
 
-    def __init__(self, connection: Connection, stock: StockEvents) -> None:
+    def __init__(self, connection: Connection, containers: Containers) -> None:
         self._connection = connection
-        self._stock = stock
+        self._containers = containers
 
     def all(self) -> tuple[Paper, ...]:
         """Every paper, by code."""
@@ -48,7 +50,8 @@ class Papers:
 
     def renew_stock(self, key: int) -> None:
         """Take what is left of a paper from the ledger anew, after an entry was added."""
-        self._by_id[key] = replace(self._by_id[key], stock=self._stock.left_of_paper(key))
+        stock = total(self._containers.of_paper(key), Unit.SHEETS)
+        self._by_id[key] = replace(self._by_id[key], stock=stock)
 
     def _forget(self) -> None:
         self.__dict__.pop("_by_id", None)
@@ -61,7 +64,7 @@ class Papers:
             row["id"]: Paper(
                 row["id"],
                 _facts(row),
-                self._stock.left_of_paper(row["id"]),
+                total(self._containers.of_paper(row["id"]), Unit.SHEETS),
                 white.get(row["id"], ()),
             )
             for row in rows
@@ -79,6 +82,7 @@ def _facts(row: RowMapping) -> PaperFacts:
         sheet_width_mm=row["sheet_width_mm"],
         sheet_height_mm=row["sheet_height_mm"],
         low_at_sheets=row["low_at_sheets"],
+        low_at_mm=row["low_at_mm"],
         note=row["note"],
     )
 
@@ -94,5 +98,6 @@ def _values(facts: PaperFacts) -> dict[str, object]:
         "sheet_width_mm": facts.sheet_width_mm,
         "sheet_height_mm": facts.sheet_height_mm,
         "low_at_sheets": facts.low_at_sheets,
+        "low_at_mm": facts.low_at_mm,
         "note": facts.note,
     }

@@ -8,13 +8,14 @@ from enum import StrEnum
 
 from sqlalchemy import CheckConstraint, MetaData, Table
 
+from studio.catalogue.container import ContainerKind
 from studio.catalogue.evidence import Evidence
 from studio.catalogue.hazard import METALS, Basis
 from studio.catalogue.lightfastness import Scale
 from studio.catalogue.paint import Degree, Form, Status, Transparency
 from studio.catalogue.paper import Fibre, Surface
 from studio.catalogue.reading import Condition, Method, Origin, State
-from studio.catalogue.stock import StockKind
+from studio.catalogue.stock import StockKind, Unit, WeighedAs
 from studio.catalogue.swatch import Application
 from studio.colour.lab import ILLUMINANTS
 from studio.storage import tables as t
@@ -145,6 +146,7 @@ RULES: dict[Table, list[CheckConstraint]] = {
             "(sheet_width_mm IS NULL) = (sheet_height_mm IS NULL)", name="sheet_has_two_sides"
         ),
         _within("low_at_sheets", 0, 1_000_000),
+        _within("low_at_mm", 0, 1_000_000),
     ],
     t.mix: [
         _is_code(),
@@ -196,16 +198,59 @@ RULES: dict[Table, list[CheckConstraint]] = {
         *_says_something("instrument", "note"),
         *_is_day("read_on"),
     ],
-    t.stock_event: [
+    t.container: [
         CheckConstraint("(paint_id IS NULL) <> (paper_id IS NULL)", name="of_one_thing"),
+        CheckConstraint("code = upper(code) AND length(code) BETWEEN 1 AND 20", name="code_form"),
+        _one_of("kind", ContainerKind),
+        _one_of("unit", Unit),
+        CheckConstraint("(unit = 'ml') = (paint_id IS NOT NULL)", name="unit_of_its_thing"),
+        CheckConstraint("(capacity IS NULL) = (kind = 'assorted')", name="capacity_known"),
+        _above_zero("capacity"),
+        *_says_something("lot"),
+    ],
+    t.stock_event: [
         _one_of("kind", StockKind),
         CheckConstraint(
-            "amount > 0 AND amount <= 1000000 OR kind = 'counted' AND amount = 0",
+            "kind = 'discarded' OR (amount IS NULL) = (kind IN ('opened', 'lent', 'returned'))",
+            name="amount_where_measured",
+        ),
+        CheckConstraint(
+            "amount > 0 AND amount <= 1000000 OR amount = 0 AND kind IN ('weighed', 'corrected')",
             name="amount_in_range",
         ),
+        _within("weight_g", 0, 1_000_000),
+        CheckConstraint(
+            "(weight_g IS NULL) OR kind IN ('weighed', 'bought')", name="weight_if_weighed"
+        ),
+        _one_of("weighed_as", WeighedAs),
+        CheckConstraint("weighed_as IS NULL OR weight_g IS NOT NULL", name="mark_of_a_weight"),
+        _within("estimated", 0, 1),
+        CheckConstraint(
+            "(other_id IS NULL) OR kind IN ('refilled', 'poured')", name="other_if_poured"
+        ),
+        CheckConstraint("other_id <> container_id", name="other_is_another"),
         *_price(),
-        *_says_something("lot", "note"),
+        *_says_something("note"),
         *_is_day("happened_on"),
+    ],
+    t.data_sheet: [
+        CheckConstraint("location IS NOT NULL OR label_marks IS NOT NULL", name="says_something"),
+        *_says_something("location", "label_marks"),
+        *_is_day("dated_on", "recorded_on"),
+    ],
+    t.fade_test: [
+        CheckConstraint("(paint_id IS NULL) <> (mix_id IS NULL)", name="of_one_thing"),
+        _is_code(),
+        CheckConstraint("ended_on >= started_on", name="ends_after_start"),
+        *_says_something("place", "note"),
+        *_is_day("started_on", "ended_on"),
+    ],
+    t.fade_reading: [
+        *_lab("covered_"),
+        *_lab("exposed_"),
+        _within("blue_wool", 0, 8),
+        *_says_something("note"),
+        *_is_day("read_on"),
     ],
 }
 

@@ -155,6 +155,7 @@ paper = Table(
     Column("sheet_width_mm", Float),
     Column("sheet_height_mm", Float),
     Column("low_at_sheets", Float),
+    Column("low_at_mm", Float),
     Column("note", Text),
     Index(
         "uq_paper_maker_name_surface_weight",
@@ -242,19 +243,79 @@ reading = Table(
     Index(None, "paper_id"),
 )
 
+container = Table(
+    "container",
+    metadata,
+    _key(),
+    Column("code", Text, nullable=False, unique=True),
+    _refers("paint_id", "paint.id", nullable=True),
+    _refers("paper_id", "paper.id", nullable=True),
+    Column("kind", Text, nullable=False),
+    Column("unit", Text, nullable=False),
+    Column("capacity", Float),
+    Column("lot", Text),
+    Index(None, "paint_id"),
+    Index(None, "paper_id"),
+)
+
 stock_event = Table(
     "stock_event",
     metadata,
     _key(),
-    _refers("paint_id", "paint.id", nullable=True),
-    _refers("paper_id", "paper.id", nullable=True),
+    _refers("container_id", "container.id"),
     Column("kind", Text, nullable=False),
-    Column("amount", Float, nullable=False),
     Column("happened_on", Date, nullable=False),
+    Column("amount", Float),
+    Column("weight_g", Float),
+    Column("weighed_as", Text),
+    Column("estimated", Integer, nullable=False),
+    _refers("other_id", "container.id", nullable=True),
     Column("price_hundredths", Integer),
     Column("currency", Text),
-    Column("lot", Text),
+    Column("note", Text),
+    Index(None, "container_id"),
+)
+
+data_sheet = Table(
+    "data_sheet",
+    metadata,
+    _key(),
+    Column("paint_id", Integer, ForeignKey("paint.id"), nullable=False, unique=True),
+    Column("location", Text),
+    Column("dated_on", Date),
+    Column("label_marks", Text),
+    Column("recorded_on", Date, nullable=False),
+)
+
+fade_test = Table(
+    "fade_test",
+    metadata,
+    _key(),
+    Column("code", Text, nullable=False, unique=True),
+    _refers("paint_id", "paint.id", nullable=True),
+    _refers("mix_id", "mix.id", nullable=True),
+    _refers("paper_id", "paper.id", nullable=True),
+    Column("place", Text, nullable=False),
+    Column("started_on", Date, nullable=False),
+    Column("ended_on", Date),
     Column("note", Text),
     Index(None, "paint_id"),
-    Index(None, "paper_id"),
+    Index(None, "mix_id"),
+)
+
+fade_reading = Table(
+    "fade_reading",
+    metadata,
+    _key(),
+    _refers("fade_test_id", "fade_test.id"),
+    Column("read_on", Date, nullable=False),
+    Column("covered_lightness", Float, nullable=False),
+    Column("covered_a", Float, nullable=False),
+    Column("covered_b", Float, nullable=False),
+    Column("exposed_lightness", Float, nullable=False),
+    Column("exposed_a", Float, nullable=False),
+    Column("exposed_b", Float, nullable=False),
+    Column("blue_wool", Integer),
+    Column("note", Text),
+    UniqueConstraint("fade_test_id", "read_on"),
 )

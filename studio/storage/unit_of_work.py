@@ -7,12 +7,13 @@ from typing import Self
 
 from sqlalchemy import Connection, NullPool, create_engine, event
 
+from studio.storage.containers import Containers
+from studio.storage.fade_tests import FadeTests
 from studio.storage.mixes import Mixes
 from studio.storage.paints import Paints
 from studio.storage.papers import Papers
 from studio.storage.pigments import Pigments
 from studio.storage.schema import connect
-from studio.storage.stock import StockEvents
 from studio.storage.swatches import Swatches
 from studio.storage.trouble import in_plain_words
 
@@ -68,7 +69,7 @@ class UnitOfWork:
 
     def forget(self) -> None:
         """Drop what the repositories remember, so that they read the database anew."""
-        for repository in ("pigments", "paints", "papers", "stock"):
+        for repository in ("pigments", "paints", "papers", "containers", "fade_tests"):
             self.__dict__.pop(repository, None)
 
     @cached_property
@@ -79,12 +80,12 @@ class UnitOfWork:
     @cached_property
     def paints(self) -> Paints:
         """Paints with pigments and stock."""
-        return Paints(self.connection, self.pigments, self.stock)
+        return Paints(self.connection, self.pigments, self.containers, self.fade_tests)
 
     @cached_property
     def papers(self) -> Papers:
         """Papers with stock and white."""
-        return Papers(self.connection, self.stock)
+        return Papers(self.connection, self.containers)
 
     @cached_property
     def mixes(self) -> Mixes:
@@ -97,6 +98,11 @@ class UnitOfWork:
         return Swatches(self.connection)
 
     @cached_property
-    def stock(self) -> StockEvents:
-        """The ledger of paints and papers."""
-        return StockEvents(self.connection)
+    def containers(self) -> Containers:
+        """Containers of paint and paper, each with its ledger."""
+        return Containers(self.connection)
+
+    @cached_property
+    def fade_tests(self) -> FadeTests:
+        """The owner's fade tests with their readings."""
+        return FadeTests(self.connection)

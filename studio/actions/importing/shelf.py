@@ -1,19 +1,17 @@
-"""Rows of what lies on the shelf: paints, papers and their stock."""
+"""Rows of what lies on the shelf: paints and papers."""
 
 from dataclasses import replace
 from datetime import date
 from typing import TypeVar
 
-from studio.actions.add_paint import add_paint, checked_currency, checked_paint, checked_price
+from studio.actions.add_paint import add_paint, checked_paint
 from studio.actions.add_paper import add_paper, checked_paper
 from studio.actions.importing.row import Row
 from studio.actions.make_reading import Circumstances, reading_of_lab, reading_of_spectrum
-from studio.actions.record_stock import find_item, record_stock, unit_of
 from studio.catalogue import checks
 from studio.catalogue.paint import Degree, Form, PaintFacts, Status, Transparency
 from studio.catalogue.paper import Fibre, PaperFacts, Surface
 from studio.catalogue.reading import Condition, Method, Reading
-from studio.catalogue.stock import StockEvent, StockKind, Unit
 from studio.storage.unit_of_work import UnitOfWork
 
 _Facts = TypeVar("_Facts", PaintFacts, PaperFacts)
@@ -42,7 +40,7 @@ def import_paint(work: UnitOfWork, row: Row, today: date) -> bool:
     )
     if any(_same(paint.facts, facts) for paint in work.paints.all()):
         return False
-    add_paint(work, facts, today)
+    add_paint(work, facts, today, stock=False)
     return True
 
 
@@ -59,6 +57,7 @@ def import_paper(work: UnitOfWork, row: Row, today: date) -> bool:
             sheet_width_mm=row.number("sheet_width_mm"),
             sheet_height_mm=row.number("sheet_height_mm"),
             low_at_sheets=row.number("low_at_sheets"),
+            low_at_mm=row.number("low_at_mm"),
             note=row.text("note"),
         )
     )
@@ -86,23 +85,3 @@ def _white(row: Row, today: date) -> Reading | None:
         return reading_of_spectrum(spectrum, how)
     lab = row.lab("white_", "white_illuminant", "white_observer")
     return None if lab is None else reading_of_lab(lab, how)
-
-
-def import_stock(work: UnitOfWork, row: Row, today: date) -> bool:
-    """Add an entry to the ledger; False when the same entry stands there already."""
-    item = find_item(work, row.needed("item"))
-    price = checked_price(row.price("price"))
-    event = StockEvent(
-        kind=checks.word(row.needed("kind"), StockKind, "kind"),
-        amount=row.needed_number("amount"),
-        unit=row.word("unit", Unit) or unit_of(item),
-        happened_on=row.needed_day("happened_on"),
-        price=price,
-        currency=checked_currency(price, row.text("currency")),
-        lot=row.text("lot"),
-        note=row.text("note"),
-    )
-    if event in work.stock.of(item):
-        return False
-    record_stock(work, item, event, today)
-    return True

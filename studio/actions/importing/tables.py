@@ -9,7 +9,7 @@ from datetime import date
 from pathlib import Path
 from typing import Final
 
-from studio.actions.importing import reference, shelf, swatches
+from studio.actions.importing import reference, shelf, stock, swatches
 from studio.actions.importing.row import Row
 from studio.errors import BadInput, NotFound
 from studio.storage.trouble import in_plain_words
@@ -76,7 +76,7 @@ KINDS: Final = (
         ("maker", "name"),
         (
             "code", "fibre", "weight_gsm", "surface", "sheet_width_mm", "sheet_height_mm",
-            "low_at_sheets", "white_l", "white_a", "white_b", "white_illuminant",
+            "low_at_sheets", "low_at_mm", "white_l", "white_a", "white_b", "white_illuminant",
             "white_observer", "white_condition", "white_method", "white_read_on",
             "white_spectrum_start_nm", "white_spectrum_step_nm", "white_reflectance", "note",
         ),
@@ -97,9 +97,12 @@ KINDS: Final = (
     ),
     TableKind(
         "stock",
-        ("item", "kind", "amount", "happened_on"),
-        ("unit", "price", "currency", "lot", "note"),
-        shelf.import_stock,
+        ("item", "kind", "happened_on"),
+        (
+            "container", "amount", "unit", "weight_g", "weighed_as", "estimated", "other",
+            "container_kind", "capacity", "price", "currency", "lot", "note",
+        ),
+        stock.import_stock,
     ),
 )  # fmt: skip
 """Every kind of table, in the order in which they build on each other."""

@@ -1,0 +1,117 @@
+"""Find what a typed name means on the shelf: a paint, a paper, or one container of it."""
+
+from collections.abc import Sequence
+
+from studio.actions.find import find_paint, find_paper
+from studio.catalogue.container import Container
+from studio.catalogue.paint import Paint
+from studio.catalogue.paper import Paper
+from studio.catalogue.stock import StockEvent, Unit
+from studio.errors import NotFound
+from studio.storage.unit_of_work import UnitOfWork
+
+Item = Paint | Paper
+
+
+def find_item(work: UnitOfWork, name: str) -> Item:
+    """The paint or paper of a code or a part of its name, or of one of its containers' codes.
+
+    Raises:
+        NotFound: none fits, or several do.
+    """
+    container = work.containers.with_code(name)
+    if container is not None:
+        return item_of(work, container)
+    missing: list[NotFound] = []
+    found: list[Item] = []
+    for find in (find_paint, find_paper):
+        try:
+            found.append(find(work, name))
+        except NotFound as error:
+            missing.append(error)
+    if len(found) == 1:
+        return found[0]
+    candidates = tuple(f"{item.facts.code} ({item.facts.full_name})" for item in found)
+    candidates += tuple(label for error in missing for label in error.candidates)
+    listed = ": " + ", ".join(candidates) if candidates else "; see: studio stock list"
+    msg = (
+        f"{name!r} is the name of a paint and of a paper; say which by its code{listed}"
+        if found
+        else f"no paint or paper is clearly meant by {name!r}{listed}"
+    )
+    raise NotFound(msg, candidates)
+
+
+def item_of(work: UnitOfWork, container: Container) -> Item:
+    """The paint or paper that a container holds."""
+    if container.paint_id is not None:
+        return work.paints.by_id(container.paint_id)
+    assert container.paper_id is not None  # noqa: S101 - the database allows no other
+    return work.papers.by_id(container.paper_id)
+
+
+def book_entry(work: UnitOfWork, container: Container, event: StockEvent) -> Container:
+    """Add an entry to a container; what is left of its paint or paper follows.
+
+    Raises:
+        BadInput: it cannot have happened after the entries before it.
+    """
+    changed = work.containers.add_event(container, event)
+    if changed.paint_id is not None:
+        work.paints.renew_stock(changed.paint_id)
+    elif changed.paper_id is not None:
+        work.papers.renew_stock(changed.paper_id)
+    return changed
+
+
+def containers_of(work: UnitOfWork, item: Item) -> tuple[Container, ...]:
+    """The containers of an item, oldest first."""
+    if isinstance(item, Paint):
+        return work.containers.of_paint(item.id)
+    return work.containers.of_paper(item.id)
+
+
+def unit_of(work: UnitOfWork, item: Item) -> Unit:
+    """The unit an item is counted in: that of its containers, else ml or sheets."""
+    containers = containers_of(work, item)
+    if containers:
+        return containers[0].unit
+    return Unit.ML if isinstance(item, Paint) else Unit.SHEETS
+
+
+def find_container(work: UnitOfWork, name: str) -> Container:
+    """The container of a code, or the one meant by the name of its paint or paper.
+
+    That is the only one on the shelf, else the only open one.
+
+    Raises:
+        NotFound: nothing fits, or several could be meant; the sentence lists them.
+    """
+    container = work.containers.with_code(name)
+    if container is not None:
+        return container
+    item = find_item(work, name)
+    every = containers_of(work, item)
+    shelf = [each for each in every if each.on_shelf]
+    for choice in (shelf, [each for each in shelf if each.is_open and each.left > 0]):
+        if len(choice) == 1:
+            return choice[0]
+    if not every:
+        msg = (
+            f"no container of {item.facts.full_name} is on record; book one with: studio stock "
+            f"buy {item.facts.code}"
+        )
+        raise NotFound(msg)
+    labels = tuple(container_label(each) for each in (shelf or every))
+    msg = f"{item.facts.full_name} has {len(labels)} containers; say which: {_listed(labels)}"
+    raise NotFound(msg, labels)
+
+
+def container_label(container: Container) -> str:
+    """A container in a list of candidates, with what is left in it."""
+    state = "" if container.on_shelf else ", not on the shelf"
+    return f"{container.code} ({container.kind}, {container.left:g} {container.unit}{state})"
+
+
+def _listed(labels: Sequence[str]) -> str:
+    return ", ".join(labels)

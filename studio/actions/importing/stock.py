@@ -1,0 +1,134 @@
+"""Rows of the stock ledger: purchases, uses, weighings, counts and moves of containers."""
+
+from datetime import date
+
+from studio.actions.buy_stock import Purchase, buy_stock
+from studio.actions.find_stock import Item, containers_of, find_container, find_item, unit_of
+from studio.actions.importing.row import Row
+from studio.actions.prices import checked_currency, checked_price
+from studio.actions.use_stock import correct_stock, move_container, refill_container, use_stock
+from studio.actions.weigh_stock import weigh_stock
+from studio.catalogue import checks
+from studio.catalogue.container import Container, ContainerKind
+from studio.catalogue.stock import StockEvent, StockKind, Unit, WeighedAs
+from studio.errors import BadInput
+from studio.storage.unit_of_work import UnitOfWork
+
+COUNTED = "counted"
+"""What a correction was called in tables of the first release."""
+
+
+def import_stock(work: UnitOfWork, row: Row, today: date) -> bool:
+    """Add an entry to the ledger; False when the same entry stands there already."""
+    spelled = row.needed("kind").lower()
+    kind = checks.word("corrected" if spelled == COUNTED else spelled, StockKind, "kind")
+    item = find_item(work, row.text("container") or row.needed("item"))
+    code = row.text("container")
+    container = work.containers.with_code(code) if code else None
+    unit = row.word("unit", Unit)
+    if unit is not None and containers_of(work, item) and unit is not unit_of(work, item):
+        msg = f"{item.facts.full_name} is counted in {unit_of(work, item)}, not in {unit}"
+        raise BadInput(msg)
+    event = _event(row, kind)
+    if _is_present(work, item, event, container):
+        return False
+    if kind is StockKind.BOUGHT:
+        _buy(work, item, row, event, today)
+    elif kind in {StockKind.USED, StockKind.DISCARDED} and event.amount is not None:
+        use_stock(work, item, event, today, container)
+    elif kind is StockKind.CORRECTED:
+        _correct(work, item, event, today, container)
+    elif kind is StockKind.WEIGHED:
+        weigh_stock(work, container or find_container(work, item.facts.code), event, today)
+    elif kind in {StockKind.REFILLED, StockKind.POURED}:
+        _pour(work, row, event, today)
+    else:
+        found = container or find_container(work, item.facts.code)
+        move_container(work, found, event, today)
+    return True
+
+
+def _event(row: Row, kind: StockKind) -> StockEvent:
+    price = checked_price(row.price("price"))
+    weight = row.number("weight_g")
+    if kind is StockKind.WEIGHED and weight is None:
+        msg = "a weighing needs weight_g"
+        raise BadInput(msg)
+    moves = {StockKind.OPENED, StockKind.LENT, StockKind.RETURNED}
+    free = {*moves, StockKind.WEIGHED, StockKind.DISCARDED}
+    return StockEvent(
+        kind=kind,
+        happened_on=row.needed_day("happened_on"),
+        amount=row.number("amount") if kind in free else row.needed_number("amount"),
+        weight_g=weight,
+        weighed_as=row.word("weighed_as", WeighedAs),
+        estimated=(row.text("estimated") or "no").lower() in {"yes", "1", "true"},
+        other=row.text("other"),
+        price=price,
+        currency=checked_currency(price, row.text("currency")),
+        note=row.text("note"),
+    )
+
+
+def _is_present(
+    work: UnitOfWork, item: Item, event: StockEvent, container: Container | None
+) -> bool:
+    """Whether the ledger holds the entry; a use may be split over several containers."""
+    where = [container] if container else list(containers_of(work, item))
+    alike = [
+        known
+        for each in where
+        for known in each.events
+        if (known.kind, known.happened_on, known.note)
+        == (event.kind, event.happened_on, event.note)
+    ]
+    if not alike:
+        return False
+    if event.kind is StockKind.WEIGHED:
+        return any(known.weight_g == event.weight_g for known in alike)
+    if event.amount is None:
+        return True
+    amounts = [known.amount or 0.0 for known in alike]
+    return event.amount in amounts or abs(sum(amounts) - event.amount) < 1e-6  # noqa: PLR2004
+
+
+def _buy(work: UnitOfWork, item: Item, row: Row, event: StockEvent, today: date) -> None:
+    kind = row.word("container_kind", ContainerKind)
+    capacity = row.number("capacity")
+    amount = event.amount
+    volume = getattr(item.facts, "volume_ml", None)
+    if capacity is None and (volume is None or (amount is not None and amount > volume)):
+        capacity = amount
+    buy_stock(
+        work,
+        item,
+        Purchase(
+            bought_on=event.happened_on,
+            capacity=capacity,
+            left=amount,
+            kind=kind,
+            weight_g=event.weight_g,
+            price=event.price,
+            currency=event.currency,
+            lot=row.text("lot"),
+            note=event.note,
+            code=row.text("container"),
+        ),
+        today,
+    )
+
+
+def _correct(
+    work: UnitOfWork, item: Item, event: StockEvent, today: date, container: Container | None
+) -> None:
+    if container is None and containers_of(work, item):
+        container = find_container(work, item.facts.code)
+    correct_stock(work, item, event, today, container)
+
+
+def _pour(work: UnitOfWork, row: Row, event: StockEvent, today: date) -> None:
+    """One row for both ends: `refilled` names the source as other, `poured` the target."""
+    here = find_container(work, row.text("container") or row.needed("item"))
+    there = find_container(work, row.needed("other"))
+    target, source = (here, there) if event.kind is StockKind.REFILLED else (there, here)
+    refill_container(work, target, source, event, today)

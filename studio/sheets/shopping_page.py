@@ -1,0 +1,1 @@
+"""A shopping list as a page to print."""

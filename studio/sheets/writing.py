@@ -1,0 +1,30 @@
+"""Writing a page or picture to a file the owner named: whole, or not at all."""
+
+from pathlib import Path
+
+from studio.errors import BadInput
+
+
+def write_text(path: Path, text: str) -> None:
+    """Write a text as UTF-8.
+
+    Raises:
+        BadInput: the file cannot be written.
+    """
+    write_bytes(path, text.encode())
+
+
+def write_bytes(path: Path, content: bytes) -> None:
+    """Write a file under another name first, so that no half of it is ever left.
+
+    Raises:
+        BadInput: the file cannot be written.
+    """
+    unfinished = path.with_name(f".{path.name}.unfinished")
+    try:
+        unfinished.write_bytes(content)
+        unfinished.replace(path)
+    except OSError as error:
+        unfinished.unlink(missing_ok=True)
+        msg = f"{path} cannot be written: {(error.strerror or str(error)).lower()}"
+        raise BadInput(msg) from None
