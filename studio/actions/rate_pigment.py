@@ -33,7 +33,7 @@ def rate_pigment(  # noqa: PLR0913 - the fields of a rating
         pigment=pigment.ci_name,
         scale=scale,
         rating=spelled,
-        medium=checks.text(medium, "the medium").lower(),
+        medium=checks.text(medium, "the medium").lower().replace("watercolor", "watercolour"),
         year=year if year is None else int(checks.number(year, "the year", 1800, today.year)),
         source=checks.text(source, "the source"),
         evidence=Evidence.OWNER,

@@ -1,13 +1,15 @@
 """Checks that several kinds of record share; each refusal is one sentence for the painter."""
 
 import math
+import re
 from datetime import date
 from enum import StrEnum
-from typing import TypeVar
+from typing import Final, TypeVar
 
 from studio.errors import BadInput
 
 _Word = TypeVar("_Word", bound=StrEnum)
+_DAY: Final = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
 
 
 def text(value: str, what: str) -> str:
@@ -81,7 +83,8 @@ def iso_date(value: str, what: str) -> date:
         BadInput: it is not written so, or there is no such day.
     """
     try:
-        return date.fromisoformat(value.strip())
+        # fromisoformat alone also takes 20260314 and week dates, which are mostly slips here.
+        return date.fromisoformat(value.strip() if _DAY.fullmatch(value.strip()) else "")
     except ValueError:
         msg = f"{what} {value!r} is not a date; write it as 2026-03-14"
         raise BadInput(msg) from None

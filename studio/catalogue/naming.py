@@ -2,6 +2,7 @@
 
 import difflib
 import re
+import unicodedata
 from collections.abc import Callable, Collection, Sequence
 from typing import Final, TypeVar
 
@@ -30,10 +31,11 @@ def code(value: str) -> str:
 
 def initials(name: str, taken: Collection[str]) -> str:
     """A short code for a name that is not taken: its initials, as painters label a swatch card."""
-    words = re.findall(r"[A-Za-z0-9]+", name)
+    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode()
+    words = re.findall(r"[A-Za-z0-9]+", plain)
     letters = "".join(word[0] for word in words if word[0].isalpha()).upper()
     if len(letters) < 2:  # noqa: PLR2004 - one letter says too little
-        letters = re.sub(r"[^A-Z]", "", name.upper())[:2] or "X"
+        letters = re.sub(r"[^A-Z]", "", plain.upper())[:2] or "X"
     letters = letters[:8]
     number = 1
     candidate = letters

@@ -10,7 +10,7 @@ from studio.catalogue.lightfastness import LightfastnessRating, worst
 from studio.errors import BadInput
 
 CI_NAME: Final = re.compile(
-    r"(?P<kind>[PN])(?P<hue>BR|BK|Y|O|R|V|B|G|W|M)(?P<number>\d{1,3}(?::\d+)?)"
+    r"(?P<kind>[PN])(?P<hue>BR|BK|Y|O|R|V|B|G|W|M)(?P<number>[1-9][0-9]{0,2}(?::[0-9]+)?)"
     r"(?: (?P<variant>[A-Z]+))?"
 )
 """Colour Index generic name: pigment or natural dye, hue, number, sub-grade, and our variant."""

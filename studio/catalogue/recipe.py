@@ -77,6 +77,9 @@ def _amount(text: str | None, name: str) -> Fraction:
         return Fraction(1)
     try:
         amount = sum((Fraction(word) for word in _words(text)), Fraction(0))
+    except ValueError:  # thousands of digits
+        msg = f"the parts of {name} are too long a number; round them"
+        raise BadInput(msg) from None
     except ZeroDivisionError:
         msg = f"{text} parts of {name} divide by zero; write a number above zero"
         raise BadInput(msg) from None
@@ -94,11 +97,15 @@ def in_lowest_terms(parts: Iterable[tuple[int, Fraction]]) -> Recipe:
     """The recipe of paint ids with exact amounts: amounts of one paint added, then reduced.
 
     Raises:
-        BadInput: the ratio needs whole numbers above `LARGEST_PART`.
+        BadInput: there is no paint, an amount is not above zero, or the ratio needs whole
+            numbers above `LARGEST_PART`.
     """
     amounts: dict[int, Fraction] = {}
     for paint, amount in parts:
         amounts[paint] = amounts.get(paint, Fraction(0)) + amount
+    if not amounts or min(amounts.values()) <= 0:
+        msg = "a recipe needs at least one paint, with parts above zero"
+        raise BadInput(msg)
     scale = math.lcm(*(amount.denominator for amount in amounts.values()))
     whole = [int(amount * scale) for amount in amounts.values()]
     divisor = math.gcd(*whole)

@@ -65,15 +65,18 @@ def _any_css(spelling: str, text: str) -> Triple:
     """Every other CSS Color 4 form, by coloraide, which takes a fifth of a second to load."""
     from coloraide import Color  # noqa: PLC0415
 
+    msg = f"{text!r} is not a CSS colour"
     try:
         colour = Color(spelling)
-    except ValueError:
-        msg = f"{text!r} is not a CSS colour"
+        finite = all(map(math.isfinite, colour.coords(nans=False)))
+        lightness, a, b = colour.convert("lab").coords(nans=False) if finite else (math.nan,) * 3
+    except (ValueError, OverflowError):
         raise ValueError(msg) from None
+    if not finite:
+        raise ValueError(msg)
     if colour.alpha(nans=False) < 1.0:
         msg = f"{text!r} is transparent; give an opaque colour"
         raise ValueError(msg)
-    lightness, a, b = colour.convert("lab").coords(nans=False)
     return lightness, a, b
 
 

@@ -4,6 +4,7 @@ Importing this module takes about half a second; only what computes with spectra
 or with Munsell notations imports it.
 """
 
+import math
 import warnings
 from typing import Final
 
@@ -33,8 +34,9 @@ def white_point(illuminant: str, observer: int) -> tuple[float, float, float]:
 def reflectance_to_lab(reflectance: Reflectance, illuminant: str = "D50", observer: int = 2) -> Lab:
     """Lab of a reflectance spectrum by ASTM E308 with weights by ASTM E2022.
 
-    Steps of 1, 5, 10 and 20 nm are used as they are; others are interpolated to 5 nm after
-    CIE 167 (Sprague). Missing ends take the nearest value, as E308 folds their weights in.
+    Steps of 1, 5, 10 and 20 nm on whole wavelengths (5 nm: on multiples of 5) are used as they are;
+    others are interpolated to multiples of 5 nm after CIE 167 (Sprague). Missing ends take the
+    nearest value, as E308 folds their weights in.
 
     Raises:
         ValueError: the computed lightness leaves 0 to 100 (a fluorescing sample).
@@ -42,10 +44,12 @@ def reflectance_to_lab(reflectance: Reflectance, illuminant: str = "D50", observ
     sd = colour.SpectralDistribution(
         np.asarray(reflectance.values), np.asarray(reflectance.wavelengths)
     )
-    if reflectance.step not in {1.0, 5.0, 10.0, 20.0}:
-        sd = sd.interpolate(colour.SpectralShape(sd.shape.start, sd.shape.end, 5))
+    usable = reflectance.step in {1.0, 5.0, 10.0, 20.0}
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")
+        if not usable or reflectance.start % (5.0 if reflectance.step == 5.0 else 1.0):  # noqa: PLR2004
+            first, last = 5 * math.ceil(reflectance.start / 5), 5 * math.floor(reflectance.end / 5)
+            sd = sd.interpolate(colour.SpectralShape(first, last, 5))
         xyz = (
             colour.sd_to_XYZ(
                 sd,

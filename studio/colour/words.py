@@ -11,7 +11,8 @@ from typing import Final
 from studio.colour.difference import Components, Triple, components
 
 NEUTRAL_CHROMA: Final = 5.0
-"""Below this C*ab a hue angle says little; the difference is named by a* and b* instead."""
+"""Below this C*ab a hue angle says little: from such a reference the difference is named by a* and
+b*, and to such a sample by chroma alone."""
 
 _STEPS: Final = ((0.5, ""), (1.2, "a trace "), (3.0, "a little "), (6.0, ""))
 _TOWARDS: Final = ("redder", "yellower", "greener", "bluer")
@@ -45,11 +46,13 @@ def separation(reference: Triple, sample: Triple) -> Separation:
     s_c, s_h = 1.0 + 0.045 * c_mean, 1.0 + 0.015 * c_mean
 
     words = [_sized(numbers.lightness / s_l, "lighter", "darker")]
-    if min(math.hypot(*reference[1:]), math.hypot(*sample[1:])) < NEUTRAL_CHROMA:
+    chroma = _sized(numbers.chroma / s_c, "more intense", "duller")
+    if math.hypot(*reference[1:]) < NEUTRAL_CHROMA:
         words += _neutral_words(reference, sample)
+    elif math.hypot(*sample[1:]) < NEUTRAL_CHROMA:
+        words.append(chroma)
     else:
-        words.append(_sized(numbers.hue / s_h, *_hue_directions(reference)))
-        words.append(_sized(numbers.chroma / s_c, "more intense", "duller"))
+        words += [_sized(numbers.hue / s_h, *_hue_directions(reference)), chroma]
     return Separation(tuple(word for word in words if word), numbers)
 
 

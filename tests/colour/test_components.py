@@ -68,8 +68,8 @@ def test_they_equal_those_from_the_polar_coordinates_of_colour_science() -> None
     rng = np.random.default_rng(15)
     low, high = (0.0, -128.0, -128.0), (100.0, 128.0, 128.0)
     first, second = rng.uniform(low, high, (3000, 3)), rng.uniform(low, high, (3000, 3))
-    l1, c1, h1 = colour.models.Lab_to_LCHab(first).T
-    l2, c2, h2 = colour.models.Lab_to_LCHab(second).T
+    l1, c1, h1 = colour.models.Jab_to_JCh(first).T
+    l2, c2, h2 = colour.models.Jab_to_JCh(second).T
     # ΔH*ab = 2·√(C*1·C*2)·sin(Δh/2), Δh taken the shorter way round: CIE 15.
     turn = (h2 - h1 + 180.0) % 360.0 - 180.0
     hue = 2 * np.sqrt(c1 * c2) * np.sin(np.radians(turn) / 2)

