@@ -274,7 +274,8 @@ def reorder(
         list[str] | None, typer.Option(help="What each student needs: FU=0.8 (repeat).")
     ] = None,
     csv: Annotated[Path | None, typer.Option(help="Write the list as CSV to this file.")] = None,
-    html: Annotated[Path | None, typer.Option(help="Write a page to print to this file.")] = None,
+    html: Annotated[Path | None, typer.Option(help="Write a page to this HTML file.")] = None,
+    pdf: Annotated[Path | None, typer.Option(help="Write a page to this PDF file.")] = None,
     as_json: Json = False,
 ) -> None:
     """Make a shopping list: what is low, what will run out, what is planned."""
@@ -291,12 +292,12 @@ def reorder(
 
         write_text(csv, shopping_csv(shopping))
         tell(f"wrote {csv}")
-    if html is not None:
+    if html is not None or pdf is not None:
         from studio.sheets.shopping_page import shopping_page  # noqa: PLC0415
-        from studio.sheets.writing import write_text  # noqa: PLC0415
+        from studio.sheets.writing import write_page  # noqa: PLC0415
 
-        write_text(html, shopping_page(shopping, today()))
-        tell(f"wrote {html}")
+        for written in write_page(shopping_page(shopping, today()), html=html, pdf=pdf):
+            tell(f"wrote {written}")
     if as_json:
         from studio.sheets.stock_fields import shopping_fields  # noqa: PLC0415
 

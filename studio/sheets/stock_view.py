@@ -10,6 +10,7 @@ from studio.catalogue.container import Container, Line
 from studio.catalogue.forecast import Forecast
 from studio.catalogue.stock import Stock
 from studio.sheets.screen import indented
+from studio.sheets.shopping_page import total_text
 from studio.sheets.tables import plain_table
 
 
@@ -127,6 +128,4 @@ def print_shopping(console: Console, shopping: ShoppingList) -> None:
             order.reason,
         )
     console.print(table)
-    sums = ", ".join(f"{cost} {currency}" for currency, cost in shopping.costs.items())
-    more = f" and {shopping.unpriced} without a known price" if shopping.unpriced else ""
-    console.print(f"Together {sums or 'no known price'}{more}, at the prices last paid")
+    indented(console, total_text(shopping), 0)

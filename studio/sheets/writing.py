@@ -3,6 +3,7 @@
 from pathlib import Path
 
 from studio.errors import BadInput
+from studio.sheets.blocks import Page
 
 
 def write_text(path: Path, text: str) -> None:
@@ -12,6 +13,27 @@ def write_text(path: Path, text: str) -> None:
         BadInput: the file cannot be written.
     """
     write_bytes(path, text.encode())
+
+
+def write_page(page: Page, *, html: Path | None, pdf: Path | None) -> list[Path]:
+    """Write a page as HTML, as PDF or both; returns the files.
+
+    Raises:
+        BadInput: a file cannot be written.
+    """
+    written = []
+    if html is not None:
+        from studio.sheets.page_html import html_of  # noqa: PLC0415
+
+        write_text(html, html_of(page))
+        written.append(html)
+    if pdf is not None:
+        # Half a second of fonts, for PDF alone.
+        from studio.sheets.page_pdf import pdf_of  # noqa: PLC0415
+
+        write_bytes(pdf, pdf_of(page))
+        written.append(pdf)
+    return written
 
 
 def write_bytes(path: Path, content: bytes) -> None:
