@@ -12,6 +12,8 @@ import numpy as np
 
 from seed_demo import optics
 from seed_demo.optics import FloatArray
+from seed_demo.plan_documents import SHEET_FIELDS, sheet_rows
+from seed_demo.plan_fade import FADE_FIELDS, PAPER, STRIPS, strip_rows
 from seed_demo.plan_mixes import MIXES, parts
 from seed_demo.plan_paints import (
     PAINT_FIELDS,
@@ -64,7 +66,7 @@ def main(folder: Path = HERE, coefficients: Path = COEFFICIENTS) -> None:
     """Build every table into `folder`.
 
     Args:
-        folder: where the five CSV files go.
+        folder: where the seven CSV files go.
         coefficients: the table of Okumura (2005), K and S of 27 acrylic paints.
     """
     papers = {code: optics.paper_white(*white) for code, white in PAPER_WHITE.items()}
@@ -75,6 +77,8 @@ def main(folder: Path = HERE, coefficients: Path = COEFFICIENTS) -> None:
     _write(folder / "mixes.csv", MIX_FIELDS, MIXES)
     _write(folder / "swatches.csv", SWATCH_FIELDS, _swatch_rows(papers, paints))
     _write(folder / "stock.csv", STOCK_FIELDS, stock_book())
+    _write(folder / "data_sheets.csv", SHEET_FIELDS, sheet_rows())
+    _write(folder / "fade_tests.csv", FADE_FIELDS, _fade_rows(papers[PAPER], paints))
 
 
 def _paper_rows(whites: Mapping[str, FloatArray]) -> Iterator[Row]:
@@ -107,6 +111,16 @@ def _swatch_rows(
             )
             seen = optics.wet_reflectance(dry) if reading.state == "wet" else dry
             yield _swatch(swatch) | _reading(reading) | _measured(METHODS[reading.method], seen)
+
+
+def _fade_rows(
+    paper: FloatArray, paints: Mapping[str, tuple[FloatArray, FloatArray]]
+) -> Iterator[Row]:
+    for strip in STRIPS:
+        dry = optics.dry_reflectance(
+            *paints[strip.paint], paper, X=optics.thickness(strip.water, 1), application="flat wash"
+        )
+        yield from strip_rows(strip, optics.lab(dry), optics.lab(paper))
 
 
 def _swatch(swatch: Swatch) -> Row:

@@ -98,6 +98,7 @@ PAPER_FIELDS: Final = [
     "sheet_width_mm",
     "sheet_height_mm",
     "low_at_sheets",
+    "low_at_mm",
     "white_l",
     "white_a",
     "white_b",
@@ -147,11 +148,22 @@ PAPERS: Final = (
         "low_at_sheets": "3",
         "note": "200 lb; class and sketching paper, a little cream",
     },
+    {
+        "code": "HSR",
+        "maker": "Harrow Staithe",
+        "name": "Longshore Roll",
+        "fibre": "cotton",
+        "weight_gsm": "300",
+        "surface": "cold pressed",
+        "low_at_mm": "1500",
+        "note": "1.12 m wide; for panoramas of the whole estuary",
+    },
 )
 
 PAPER_WHITE: Final = {
     "ECP": (0.930, 0.19, 62.0),
     "EHP": (0.942, 0.16, 55.0),
     "CRO": (0.905, 0.24, 78.0),
+    "HSR": (0.924, 0.20, 66.0),
 }
 """Arguments of `optics.paper_white`: long-wave reflectance, loss at 380 nm, reach in nm."""

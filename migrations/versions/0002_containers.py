@@ -28,7 +28,9 @@ def _carry_over(column: str, table: str, unit: str) -> None:
     op.execute(
         f"""
         INSERT INTO container (code, {column}, kind, unit)
-        SELECT code || '-1', id, 'assorted', '{unit}' FROM {table}
+        SELECT code || CASE WHEN code || '-1' IN (SELECT code FROM container) THEN '-2' ELSE '-1' END,
+               id, 'assorted', '{unit}'
+        FROM {table}
         WHERE id IN (SELECT {column} FROM stock_event_0001)
         ORDER BY id
         """
@@ -43,7 +45,7 @@ def _carry_over(column: str, table: str, unit: str) -> None:
                CASE kept.kind WHEN 'counted' THEN 'corrected' ELSE kept.kind END,
                kept.happened_on,
                kept.amount, 0, kept.price_hundredths, kept.currency,
-               nullif(trim(coalesce('lot ' || kept.lot, '') || ' ' || coalesce(kept.note, '')), '')
+               nullif(substr(trim(coalesce('lot ' || kept.lot, '') || ' ' || coalesce(kept.note, '')), 1, 1000), '')
         FROM stock_event_0001 AS kept
         JOIN container ON container.{column} = kept.{column}
         ORDER BY kept.happened_on, kept.id

@@ -104,7 +104,7 @@ def _code(work: UnitOfWork, item: Item, wanted: str | None) -> str:
         return work.containers.next_code(item.facts.code)
     code = wanted.strip().upper()
     head, _, number = code.rpartition("-")
-    if head != item.facts.code or not number.isdigit():
+    if head != item.facts.code or not (number.isascii() and number.isdigit()):
         msg = f"container code {wanted!r} must be the item's code and a number: {item.facts.code}-1"
         raise BadInput(msg)
     if work.containers.with_code(code) is not None:

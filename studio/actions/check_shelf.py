@@ -1,8 +1,11 @@
 """Tell what runs low, what would fade, what needs care, and which mixes depend on it."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from datetime import date
 
+from studio.actions.advise_care import Document, document_of
+from studio.actions.fade_results import FadeResult, every_fade_result
 from studio.catalogue.hazard import Hazard
 from studio.catalogue.lightfastness import FADING
 from studio.catalogue.mix import Mix
@@ -25,6 +28,14 @@ class PaintFinding:
 
 
 @dataclass(frozen=True, slots=True)
+class FadeFinding:
+    """A fade test that needs attention, and the recorded mixes that depend on it."""
+
+    result: FadeResult
+    mixes: tuple[Mix, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class ShelfReport:
     """What needs attention on the shelf; retired paints are left out.
 
@@ -34,6 +45,8 @@ class ShelfReport:
         fading: paints whose worst pigment is rated III or worse by its worst source.
         caring: paints with pigments that ask for care.
         unknown: paints without pigments on record, or with pigments nobody rated.
+        fade_tests: the owner's tests that contradict a published rating or have reached III.
+        documents: paints whose data sheet is missing, old or undated.
     """
 
     low_paints: tuple[PaintFinding, ...]
@@ -41,23 +54,46 @@ class ShelfReport:
     fading: tuple[PaintFinding, ...]
     caring: tuple[PaintFinding, ...]
     unknown: tuple[PaintFinding, ...]
+    fade_tests: tuple[FadeFinding, ...] = ()
+    documents: tuple[Document, ...] = ()
+
+    @property
+    def faulty_sheets(self) -> tuple[Document, ...]:
+        """Data sheets on record that are old or undated."""
+        return tuple(document for document in self.documents if document.is_on_record)
 
     @property
     def needs_attention(self) -> bool:
-        """Whether anything at all was found."""
-        return any((self.low_paints, self.low_papers, self.fading, self.caring, self.unknown))
+        """Whether anything at all was found; a data sheet never recorded is only mentioned."""
+        return any(
+            (
+                self.low_paints,
+                self.low_papers,
+                self.fading,
+                self.fade_tests,
+                self.caring,
+                self.unknown,
+                self.faulty_sheets,
+            )
+        )
 
 
 def check_shelf(
-    work: UnitOfWork, *, low: bool = True, fading: bool = True, care: bool = True
+    work: UnitOfWork,
+    *,
+    low: bool = True,
+    fading: bool = True,
+    care: bool = True,
+    today: date | None = None,
 ) -> ShelfReport:
     """What needs attention among the paints in use and the papers.
 
     Args:
         work: the studio.
         low: look for what runs low.
-        fading: look for what would fade, and for what nobody rated.
+        fading: look for what would fade, by rating or by own test, and for what nobody rated.
         care: look for hazards, and for paints whose pigments are not recorded.
+        today: with `care`, look for data sheets that are missing or old on this day.
     """
     shelf = [paint for paint in work.paints.all() if paint.facts.status is Status.IN_USE]
     low_paints = [paint for paint in shelf if low and paint.is_low]
@@ -85,6 +121,25 @@ def check_shelf(
         fading=findings(sorted(fading_paints, key=lambda paint: -_rank(paint))),
         caring=findings(sorted(caring, key=lambda paint: -_gravity(paint))),
         unknown=findings(unknown),
+        fade_tests=_fade_findings(work, shelf) if fading else (),
+        documents=_faulty(shelf, today) if care and today is not None else (),
+    )
+
+
+def _faulty(shelf: Iterable[Paint], today: date) -> tuple[Document, ...]:
+    documents = (document_of(paint, today) for paint in shelf)
+    return tuple(document for document in documents if document.fault is not None)
+
+
+def _fade_findings(work: UnitOfWork, shelf: Sequence[Paint]) -> tuple[FadeFinding, ...]:
+    """The tests of paints in use, and of mixes of them alone, that need attention."""
+    in_use = {paint.id for paint in shelf}
+    return tuple(
+        FadeFinding(
+            result, (result.mix,) if result.mix else work.mixes.with_any([result.paints[0].id])
+        )
+        for result in every_fade_result(work)
+        if result.needs_attention and in_use.issuperset(paint.id for paint in result.paints)
     )
 
 

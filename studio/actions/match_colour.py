@@ -4,6 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+from studio.actions.fade_results import FadeResult, own_tests
 from studio.actions.read_target import Target
 from studio.catalogue.lightfastness import LightfastnessRating
 from studio.catalogue.mix import Mix
@@ -66,6 +67,7 @@ class Match:
         recipe: paints and parts of the mix.
         paper: the paper of the swatch.
         separation: how the swatch looks beside the target.
+        own_tests: the owner's fade tests of the mix and its paints that have been read.
     """
 
     rank: int
@@ -75,6 +77,7 @@ class Match:
     recipe: tuple[Ingredient, ...]
     paper: Paper
     separation: Separation
+    own_tests: tuple[FadeResult, ...] = ()
 
     @property
     def out_of_stock(self) -> tuple[Paint, ...]:
@@ -161,14 +164,16 @@ def match_colour(  # noqa: PLR0913 - the options of a search
     def match(rank: int, near: Near) -> Match:
         swatch = swatches[near.key]
         mix = mixes[swatch.mix_id]
+        recipe = ingredients(work, mix)
         return Match(
             rank=rank,
             difference=near.difference,
             swatch=swatch,
             mix=mix,
-            recipe=ingredients(work, mix),
+            recipe=recipe,
             paper=work.papers.by_id(swatch.paper_id),
             separation=separation(reference, swatch.lab.coordinates),
+            own_tests=own_tests(work, (part.paint for part in recipe), mix),
         )
 
     matches = tuple(match(rank, near) for rank, near in enumerate(found, start=1))

@@ -90,7 +90,9 @@ def reorder_stock(
     checks.number(weeks, "the number of weeks", 0, 520)
     wanted = planned or {}
     items: list[Item] = [
-        paint for paint in work.paints.all() if paint.facts.status is Status.IN_USE
+        paint
+        for paint in work.paints.all()
+        if paint.facts.status is Status.IN_USE or paint.facts.code in wanted
     ]
     items += work.papers.all()
     orders = []
@@ -146,13 +148,14 @@ def _usual(
     item: Item, containers: tuple[Container, ...]
 ) -> tuple[float | None, Decimal | None, str | None]:
     """Size, price and currency of one container, as last bought or as on the label."""
-    size = item.facts.volume_ml if isinstance(item, Paint) else None
-    price = item.facts.price if isinstance(item, Paint) else None
-    currency = item.facts.currency if isinstance(item, Paint) else None
+    sizes = []
     for container in reversed(containers):
         bought = container.bought
-        if size is None:
-            size = container.capacity or (bought.amount if bought else None)
-        if bought is not None and bought.price is not None:
-            return size, bought.price, bought.currency
-    return size, price, currency
+        if bought is not None:
+            size = container.capacity or bought.amount
+            if bought.price is not None:
+                return size, bought.price, bought.currency
+            sizes.append(size)
+    if isinstance(item, Paint) and item.facts.volume_ml is not None:
+        return item.facts.volume_ml, item.facts.price, item.facts.currency
+    return (sizes[0] if sizes else None), None, None

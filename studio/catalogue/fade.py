@@ -4,13 +4,23 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Final
 
-from studio.catalogue.lightfastness import CATEGORIES, LightfastnessRating
+from studio.catalogue.lightfastness import CATEGORIES, LightfastnessRating, Scale, rank_of
 from studio.colour.difference import cie76
 from studio.colour.lab import Lab
 
 BANDS: Final = (4.0, 8.0, 16.0, 24.0)
 """Highest ΔE*ab of categories I to IV; above the last it is V. Source: ASTM D4303 (I to IV), V
 from memory; the table stands in shared/astm_d4303_categories.csv."""
+
+BLUE_WOOL_STEPS: Final = 8
+"""Blue wool references, 1 the first to fade (ISO 105-B)."""
+
+BLUE_WOOL_RATIO: Final = 2.0
+"""About how many times the exposure of the step before each step needs. Source: CAMEO (Museum of
+Fine Arts, Boston), Blue Wool Standard page."""
+
+_ROUNDING: Final = 1e-9
+"""What the last bits of a difference may add to it: 8.3 - 4.3 is a little more than 4."""
 
 INDICATIVE: Final = (
     "A home test is indicative only: sun, glass, season and damp differ from ASTM D4303's "
@@ -20,7 +30,17 @@ INDICATIVE: Final = (
 
 def category_of(delta_e: float) -> str:
     """The ASTM D4303 category of a colour change ΔE*ab; a limit belongs to the better category."""
-    return CATEGORIES[sum(delta_e > limit for limit in BANDS)]
+    return CATEGORIES[sum(delta_e > limit + _ROUNDING for limit in BANDS)]
+
+
+def exposure_of_step(step: int) -> float:
+    """About how many times the exposure of blue wool step 1 a step (1 to 8) needs to fade."""
+    return BLUE_WOOL_RATIO ** (step - 1)
+
+
+def category_of_step(step: int) -> str:
+    """The category usually set beside a blue wool step (1 to 8): from memory, no part of D4303."""
+    return CATEGORIES[rank_of(Scale.BLUE_WOOL, str(step)) - 1]
 
 
 @dataclass(frozen=True, slots=True)

@@ -77,4 +77,11 @@ def left_by_weight(container: Container, weight: float, learnt_density: float | 
             "an empty one: studio stock weigh --as empty"
         )
         raise BadInput(msg)
-    return Weighed(round(max(0.0, left), 3), basis, assumed)
+    if capacity is not None and left > capacity * 1.02 + SCALE_ERROR / density:
+        msg = (
+            f"{container.code} at {weight:g} g would hold {left:.3g} ml by its {said}, and it "
+            f"holds {capacity:g}; weigh a full one: studio stock weigh --as full"
+        )
+        raise BadInput(msg)
+    most = left if capacity is None else min(left, capacity)
+    return Weighed(round(max(0.0, most), 3), basis, assumed)

@@ -21,7 +21,7 @@ def import_tables(
         typer.Argument(
             metavar="FILE_OR_FOLDER...",
             help="CSV tables named after their kind: pigments, lightfastness, h_statements, "
-            "hazards, paints, papers, mixes, swatches, stock.",
+            "hazards, paints, papers, mixes, swatches, stock, data_sheets.",
         ),
     ],
     kind: Annotated[

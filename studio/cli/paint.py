@@ -1,4 +1,4 @@
-"""studio paint add|list|show|edit|retire."""
+"""studio paint add|list|show|card|document|edit|retire."""
 
 from dataclasses import replace
 from typing import Annotated, Any
@@ -6,6 +6,8 @@ from typing import Annotated, Any
 import typer
 
 from studio.cli import values
+from studio.cli.paint_card import card
+from studio.cli.paint_document import document
 from studio.cli.session import asked, console, print_json, reading, today, writing
 
 app = typer.Typer(no_args_is_help=True)
@@ -147,6 +149,10 @@ def show(context: typer.Context, name: Name, as_json: Json = False) -> None:
     from studio.sheets.shows import show_paint  # noqa: PLC0415
 
     show_paint(console(), paint, containers, mixes)
+
+
+app.command()(card)
+app.command()(document)
 
 
 @app.command()

@@ -4,10 +4,13 @@ from collections.abc import Sequence
 
 from rich.console import Console
 
+from studio.actions.advise_care import Document
 from studio.actions.check_shelf import PaintFinding, ShelfReport
+from studio.catalogue.fade import INDICATIVE
 from studio.catalogue.hazard import ADVICE, EVERY_PAINT, NO_DATA, Hazard
 from studio.catalogue.lightfastness import WORDS
 from studio.catalogue.mix import Mix
+from studio.sheets.own_tests import own_test_text
 from studio.sheets.screen import indented, verified_text
 
 _SHOWN_MIXES = 8
@@ -17,12 +20,15 @@ def print_check(console: Console, report: ShelfReport) -> None:
     """Print what needs attention."""
     if not report.needs_attention:
         console.print("Nothing on the shelf needs attention.")
+        print_documents(console, report.documents, "Data sheets")
         return
     for title, section in (
         ("Running low", _print_low),
         ("Would fade (worst pigment, worst source)", _print_fading),
+        ("Own fade tests", _print_fade_tests),
         ("Needs care", _print_care),
         ("No data", _print_unknown),
+        ("Data sheets", _print_sheets),
     ):
         if section(console, report, title):
             console.print()
@@ -66,6 +72,18 @@ def _print_fading(console: Console, report: ShelfReport, title: str) -> bool:
     return True
 
 
+def _print_fade_tests(console: Console, report: ShelfReport, title: str) -> bool:
+    if not report.fade_tests:
+        return False
+    console.print(title, style="bold")
+    for finding in report.fade_tests:
+        indented(console, own_test_text(finding.result))
+        if finding.result.paint is not None:
+            _print_mixes(console, finding.mixes)
+    indented(console, INDICATIVE, 2, "dim")
+    return True
+
+
 def _print_care(console: Console, report: ShelfReport, title: str) -> bool:
     """By hazard, as several paints often share a pigment."""
     shared: dict[Hazard, list[PaintFinding]] = {}
@@ -98,6 +116,25 @@ def _print_unknown(console: Console, report: ShelfReport, title: str) -> bool:
             reason = f"pigments not recorded; {NO_DATA}"
         _print_paint(console, finding, f": {reason}")
         _print_mixes(console, finding.mixes)
+    return True
+
+
+def _print_sheets(console: Console, report: ShelfReport, title: str) -> bool:
+    return print_documents(console, report.documents, title)
+
+
+def print_documents(console: Console, documents: Sequence[Document], title: str) -> bool:
+    """A line for each old or undated data sheet, and how many paints have none at all."""
+    faulty = [each for each in documents if each.is_on_record and each.fault is not None]
+    missing = [each for each in documents if not each.is_on_record]
+    if not (faulty or missing):
+        return False
+    console.print(title, style="bold")
+    for each in faulty:
+        indented(console, f"{each.paint.facts.code:<5} {each.paint.facts.full_name}: {each.fault}")
+    if missing:
+        paints = "1 paint" if len(missing) == 1 else f"{len(missing)} paints"
+        indented(console, f"no data sheet on record for {paints}; see: studio paint document")
     return True
 
 

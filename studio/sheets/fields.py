@@ -18,6 +18,7 @@ from studio.catalogue.reading import Reading
 from studio.catalogue.stock import Unit
 from studio.catalogue.swatch import Swatch
 from studio.colour.lab import Lab
+from studio.sheets.own_tests import own_test_fields
 
 Fields = dict[str, Any]
 
@@ -239,11 +240,12 @@ def match_fields(result: MatchResult) -> Fields:
         "target": target_fields(result.target),
         "metric": result.metric.name,
         "near": result.is_near,
-        "matches": [_match_row(match) for match in result.matches],
+        "matches": [match_row(match) for match in result.matches],
     }
 
 
-def _match_row(match: Match) -> Fields:
+def match_row(match: Match) -> Fields:
+    """A match as one row."""
     rating = match.worst_rating
     facts, numbers = match.swatch.facts, match.separation.numbers
     return {
@@ -275,6 +277,7 @@ def _match_row(match: Match) -> Fields:
             for part in match.recipe
             for hazard in part.paint.hazards
         ],
+        "own_fade_tests": [own_test_fields(own) for own in match.own_tests],
     }
 
 
@@ -293,12 +296,20 @@ def shelf_fields(report: ShelfReport) -> Fields:
             }
             for each in report.fading
         ],
+        "fade_tests": [
+            {**own_test_fields(each.result), "mixes": [mix.code for mix in each.mixes]}
+            for each in report.fade_tests
+        ],
         "care": [
             {**_finding(each), "cautions": [hazard_fields(hazard) for hazard in each.cautions]}
             for each in report.caring
         ],
         "unknown": [
             {**_finding(each), "unrated": list(each.paint.unrated)} for each in report.unknown
+        ],
+        "data_sheets": [
+            {"paint": document.paint.facts.code, "fault": document.fault}
+            for document in report.documents
         ],
         "advice": ADVICE,
     }

@@ -10,6 +10,7 @@ from studio.catalogue.hazard import ADVICE
 from studio.catalogue.reading import State
 from studio.colour.display import on_screen
 from studio.colour.words import separation
+from studio.sheets.own_tests import own_test_text
 from studio.sheets.screen import (
     day_text,
     indented,
@@ -78,6 +79,7 @@ def _print_one(console: Console, result: MatchResult, match: Match) -> None:
         (" · ".join(how), ""),
         (" · ".join(where), ""),
         (_shelf_text(match), ""),
+        *((own_test_text(own), "") for own in match.own_tests if own.needs_attention),
         *((line, "") for line in caution_lines(match.recipe)),
     ]
     for line, style in lines:

@@ -3,12 +3,26 @@
 import csv
 import io
 import math
+from typing import Final
 
 from studio.actions.find_stock import Item
 from studio.actions.reorder_stock import Order, ShoppingList
 from studio.catalogue.container import Container, Line
 from studio.catalogue.forecast import Forecast
 from studio.sheets.fields import Fields, day_field, price_field
+
+_ORDER_NAMES: Final = (
+    "item",
+    "name",
+    "quantity",
+    "size",
+    "unit",
+    "needed",
+    "price",
+    "cost",
+    "currency",
+    "reason",
+)
 
 
 def stock_fields(item: Item, expected: Forecast | None) -> Fields:
@@ -103,9 +117,7 @@ def _order(order: Order) -> Fields:
 def shopping_csv(shopping: ShoppingList) -> str:
     """A shopping list as CSV, one line an order, with the names of the JSON."""
     text = io.StringIO()
-    rows = [_order(order) for order in shopping.orders]
-    names = list(rows[0]) if rows else ["item", "name", "quantity"]
-    writer = csv.DictWriter(text, names, lineterminator="\n")
+    writer = csv.DictWriter(text, _ORDER_NAMES, lineterminator="\n")
     writer.writeheader()
-    writer.writerows(rows)
+    writer.writerows(_order(order) for order in shopping.orders)
     return text.getvalue()

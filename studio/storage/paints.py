@@ -59,6 +59,11 @@ class Paints:
         stock = total(self._containers.of_paint(key), Unit.ML)
         self._by_id[key] = replace(self._by_id[key], stock=stock)
 
+    def renew_fade_tests(self, key: int) -> None:
+        """Take the fade tests of a paint anew, after one was started, read or ended."""
+        tests = self._fade_tests.of_paint(key)
+        self._by_id[key] = replace(self._by_id[key], fade_tests=tests)
+
     def set_data_sheet(self, key: int, sheet: DataSheet) -> None:
         """Record the data sheet of a paint, in place of an earlier one."""
         self._connection.execute(delete(t.data_sheet).where(t.data_sheet.c.paint_id == key))

@@ -1,21 +1,25 @@
 """Strategies for whole records, and a database they are stored in and read back from."""
 
 import string
+from collections.abc import Iterable
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from typing import Final
 
 from hypothesis import strategies as st
 
+from studio.catalogue.container import Container, ContainerKind
 from studio.catalogue.evidence import Evidence
 from studio.catalogue.lightfastness import CATEGORIES, LightfastnessRating, Scale
 from studio.catalogue.paint import Degree, Form, PaintFacts, Status, Transparency
 from studio.catalogue.paper import Fibre, PaperFacts, Surface
 from studio.catalogue.reading import Condition, Method, Origin, Reading, State
-from studio.catalogue.stock import StockEvent, StockKind, Unit
+from studio.catalogue.stock import StockEvent, StockKind, Unit, WeighedAs
 from studio.catalogue.swatch import Application, SwatchFacts
 from studio.colour.lab import ILLUMINANTS, OBSERVERS, Lab
 from studio.colour.reflectance import Reflectance
+from studio.errors import BadInput
 
 PIGMENTS: Final = ("PB29", "PBr7", "PR83", "PY43", "PG7", "PV23")
 """Pigments of the reference table that the paints of these tests are made of."""
@@ -86,6 +90,7 @@ def papers(draw: st.DrawFn) -> PaperFacts:
         sheet_width_mm=draw(side),
         sheet_height_mm=draw(side),
         low_at_sheets=draw(st.none() | measures(0.0, 1e6)),
+        low_at_mm=draw(st.none() | measures(0.0, 1e6)),
         note=draw(maybe_words),
     )
 
@@ -168,20 +173,58 @@ def ratings(draw: st.DrawFn) -> LightfastnessRating:
 
 
 @st.composite
-def ledgers(draw: st.DrawFn, unit: Unit) -> list[StockEvent]:
-    """Entries in order of their days, each possible after those before it."""
-    left = 0.0
-    events = []
-    for day in sorted(draw(st.lists(days, min_size=1, max_size=8))):
-        kind = draw(st.sampled_from(StockKind))
-        if kind in {StockKind.USED, StockKind.DISCARDED} and left <= 0.0:
-            kind = StockKind.BOUGHT
-        highest = left if kind in {StockKind.USED, StockKind.DISCARDED} else 1e6
-        amount = draw(measures(0.0 if kind is StockKind.COUNTED else highest / 2, highest))
-        left = {StockKind.COUNTED: 0.0}.get(kind, left) + (
-            amount if kind in {StockKind.COUNTED, StockKind.BOUGHT} else -amount
-        )
-        price, currency = draw(prices())
-        lot, note = draw(maybe_words), draw(maybe_words)
-        events.append(StockEvent(kind, amount, unit, day, price, currency, lot, note))
-    return events
+def containers(draw: st.DrawFn, *, paint: int, paper: int) -> Container:
+    """A container of a paint or a paper, without entries."""
+    kind = draw(st.sampled_from(ContainerKind))
+    of_paint = draw(st.booleans())
+    unit = Unit.ML if of_paint else draw(st.sampled_from((Unit.SHEETS, Unit.MM)))
+    return Container(
+        id=0,
+        code=draw(codes) + f"-{draw(st.integers(1, 9_999))}",
+        paint_id=paint if of_paint else None,
+        paper_id=None if of_paint else paper,
+        kind=kind,
+        unit=unit,
+        capacity=None if kind is ContainerKind.ASSORTED else draw(measures(1e-6, 1e6)),
+        lot=draw(maybe_words),
+    )
+
+
+_MOVES: Final = (StockKind.OPENED, StockKind.LENT, StockKind.RETURNED)
+_ZERO: Final = (StockKind.WEIGHED, StockKind.CORRECTED)
+
+
+@st.composite
+def stock_events(draw: st.DrawFn, *, other: str) -> StockEvent:
+    """An entry that a row can hold, whether or not it can follow those before it."""
+    kind = draw(st.sampled_from(StockKind))
+    amount: float | None = None
+    if kind not in _MOVES and not (kind is StockKind.DISCARDED and draw(st.booleans())):
+        amount = draw(measures(0.0 if kind in _ZERO else 1e-6, 1e6))
+    scale = kind in {StockKind.WEIGHED, StockKind.BOUGHT} and draw(st.booleans())
+    price, currency = draw(prices())
+    return StockEvent(
+        kind=kind,
+        happened_on=draw(days),
+        amount=amount,
+        weight_g=draw(measures(0.0, 1e6)) if scale else None,
+        weighed_as=draw(st.none() | st.sampled_from(WeighedAs)) if scale else None,
+        estimated=draw(st.booleans()),
+        other=other if kind in {StockKind.REFILLED, StockKind.POURED} else None,
+        price=price,
+        currency=currency,
+        note=draw(maybe_words),
+    )
+
+
+def ledger(container: Container, tried: Iterable[StockEvent]) -> tuple[StockEvent, ...]:
+    """Those entries, by their days, that are possible one after the other."""
+    kept = replace(container, events=())
+    for event in sorted(tried, key=lambda event: event.happened_on):
+        changed = replace(kept, events=(*kept.events, event))
+        try:
+            _ = changed.lines
+        except BadInput:
+            continue
+        kept = changed
+    return kept.events

@@ -1,9 +1,17 @@
 """Rows of the stock ledger: purchases, uses, weighings, counts and moves of containers."""
 
 from datetime import date
+from typing import Final
 
 from studio.actions.buy_stock import Purchase, buy_stock
-from studio.actions.find_stock import Item, containers_of, find_container, find_item, unit_of
+from studio.actions.find_stock import (
+    Item,
+    containers_of,
+    find_container,
+    find_item,
+    item_of,
+    unit_of,
+)
 from studio.actions.importing.row import Row
 from studio.actions.prices import checked_currency, checked_price
 from studio.actions.use_stock import correct_stock, move_container, refill_container, use_stock
@@ -14,23 +22,30 @@ from studio.catalogue.stock import StockEvent, StockKind, Unit, WeighedAs
 from studio.errors import BadInput
 from studio.storage.unit_of_work import UnitOfWork
 
-COUNTED = "counted"
+COUNTED: Final = "counted"
 """What a correction was called in tables of the first release."""
+
+YES: Final = frozenset({"yes", "true", "1"})
+NO: Final = frozenset({"no", "false", "0"})
 
 
 def import_stock(work: UnitOfWork, row: Row, today: date) -> bool:
     """Add an entry to the ledger; False when the same entry stands there already."""
     spelled = row.needed("kind").lower()
     kind = checks.word("corrected" if spelled == COUNTED else spelled, StockKind, "kind")
-    item = find_item(work, row.text("container") or row.needed("item"))
     code = row.text("container")
     container = work.containers.with_code(code) if code else None
+    item = _item(work, row, container)
+    if code and container is None and kind is not StockKind.BOUGHT:
+        msg = f"no container has the code {code!r}; book its purchase first"
+        raise BadInput(msg)
     unit = row.word("unit", Unit)
     if unit is not None and containers_of(work, item) and unit is not unit_of(work, item):
         msg = f"{item.facts.full_name} is counted in {unit_of(work, item)}, not in {unit}"
         raise BadInput(msg)
     event = _event(row, kind)
-    if _is_present(work, item, event, container):
+    is_new = code is not None and container is None
+    if not is_new and _is_present(work, item, event, container):
         return False
     if kind is StockKind.BOUGHT:
         _buy(work, item, row, event, today)
@@ -48,6 +63,25 @@ def import_stock(work: UnitOfWork, row: Row, today: date) -> bool:
     return True
 
 
+def _item(work: UnitOfWork, row: Row, container: Container | None) -> Item:
+    """The paint or paper of a row; a container named beside it must hold it."""
+    if container is None:
+        return find_item(work, row.needed("item"))
+    item, named = item_of(work, container), row.text("item")
+    if named and named.upper() != item.facts.code and find_item(work, named) != item:
+        msg = f"container {container.code} holds {item.facts.full_name}, not {named!r}"
+        raise BadInput(msg)
+    return item
+
+
+def _is_estimate(row: Row) -> bool:
+    spelled = (row.text("estimated") or "no").lower()
+    if spelled not in {*YES, *NO}:
+        msg = f"estimated {spelled!r} is not clear; write yes or no"
+        raise BadInput(msg)
+    return spelled in YES
+
+
 def _event(row: Row, kind: StockKind) -> StockEvent:
     price = checked_price(row.price("price"))
     weight = row.number("weight_g")
@@ -62,7 +96,7 @@ def _event(row: Row, kind: StockKind) -> StockEvent:
         amount=row.number("amount") if kind in free else row.needed_number("amount"),
         weight_g=weight,
         weighed_as=row.word("weighed_as", WeighedAs),
-        estimated=(row.text("estimated") or "no").lower() in {"yes", "1", "true"},
+        estimated=_is_estimate(row),
         other=row.text("other"),
         price=price,
         currency=checked_currency(price, row.text("currency")),

@@ -9,7 +9,7 @@ from datetime import date
 from pathlib import Path
 from typing import Final
 
-from studio.actions.importing import reference, shelf, stock, swatches
+from studio.actions.importing import documents, fade, reference, shelf, stock, swatches
 from studio.actions.importing.row import Row
 from studio.errors import BadInput, NotFound
 from studio.storage.trouble import in_plain_words
@@ -103,6 +103,22 @@ KINDS: Final = (
             "container_kind", "capacity", "price", "currency", "lot", "note",
         ),
         stock.import_stock,
+    ),
+    TableKind(
+        "fade_tests",
+        ("code", "item", "place", "started_on"),
+        (
+            "ended_on", "paper", "note", "read_on", "covered_l", "covered_a", "covered_b",
+            "exposed_l", "exposed_a", "exposed_b", "illuminant", "observer", "blue_wool",
+            "reading_note",
+        ),
+        fade.import_fade,
+    ),
+    TableKind(
+        "data_sheets",
+        ("paint",),
+        ("location", "dated_on", "label_marks", "recorded_on"),
+        documents.import_data_sheet,
     ),
 )  # fmt: skip
 """Every kind of table, in the order in which they build on each other."""

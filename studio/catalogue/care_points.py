@@ -1,0 +1,176 @@
+"""The points to mind with some paints in a kind of work, and what each of them rests on."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+
+from studio.catalogue.care import PRACTICE, SILENT, UNKNOWN, Work
+from studio.catalogue.care_general import GENERAL
+from studio.catalogue.care_rules import AVOID_UNKNOWN, RULES, Rule
+from studio.catalogue.hazard import METALS, UNCLASSIFIED, Basis, Hazard
+from studio.catalogue.paint import Paint
+from studio.catalogue.pigment import Pigment
+
+
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """What a point rests on: the marks of one hazard, or that there is no data.
+
+    Args:
+        pigment: Colour Index name; None where the pigments of a paint are not recorded.
+        marks: metals, statement codes (`?` where only some grades carry one) and routes.
+        words: the same for reading: metals and hazard classes, else the routes or the codes;
+            or that there are no data.
+        basis: standing in the law; None without data.
+        source: where the caution is from; None without data.
+        verified_on: the day the owner confirmed the caution, None while unverified.
+    """
+
+    pigment: str | None
+    marks: tuple[str, ...]
+    words: tuple[str, ...] = ()
+    basis: Basis | None = None
+    source: str | None = None
+    verified_on: date | None = None
+
+    @property
+    def is_plain(self) -> bool:
+        """Whether its words are routes or codes alone, neither metals nor classes."""
+        return all(word in self.marks and word not in METALS for word in self.words)
+
+    @property
+    def text(self) -> str:
+        """Pigment and words, such as `PB28 cobalt, skin sensitiser?`."""
+        return " ".join((self.pigment or "pigments not recorded", ", ".join(self.words))).strip()
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """Something to mind.
+
+    Args:
+        text: in a painter's words.
+        source: where the advice is from; the grounds have sources of their own.
+        avoid: whether the paints are better left out of this work.
+        grounds: what it rests on; empty for what holds with every paint.
+    """
+
+    text: str
+    source: str
+    avoid: bool = False
+    grounds: tuple[Ground, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Care:
+    """What to mind in a kind of work.
+
+    Args:
+        work: the kind of work.
+        points: of the paints at hand, what to avoid first.
+        general: of every paint.
+    """
+
+    work: Work
+    points: tuple[Point, ...]
+    general: tuple[Point, ...]
+
+    @property
+    def avoid(self) -> bool:
+        """Whether the paints are better left out of this work."""
+        return any(point.avoid for point in self.points)
+
+    @property
+    def avoided_for(self) -> tuple[Ground, ...]:
+        """What they are left out for, each once."""
+        grounds = (ground for point in self.points if point.avoid for ground in point.grounds)
+        return tuple(dict.fromkeys(grounds))
+
+
+def care_of(paints: Iterable[Paint], work: Work) -> Care:
+    """What to mind with some paints, such as those of a mix, in a kind of work."""
+    found = [point for paint in paints for point in paint_points(paint, work)]
+    merged: dict[tuple[str, bool], Point] = {}
+    for point in found:
+        known = merged.setdefault((point.text, point.avoid), point)
+        grounds = tuple(dict.fromkeys((*known.grounds, *point.grounds)))
+        merged[point.text, point.avoid] = replace(known, grounds=grounds)
+    return Care(
+        work,
+        tuple(sorted(merged.values(), key=lambda point: not point.avoid)),
+        tuple(Point(text, source) for text, source in GENERAL[work]),
+    )
+
+
+def paint_points(paint: Paint, work: Work) -> list[Point]:
+    """The points of one paint: of its hazards, and of what is not known of it."""
+    points = [point for hazard in paint.hazards for point in hazard_points(hazard, work)]
+    without_data: Sequence[Pigment | None] = paint.pigments or (None,)
+    for pigment in without_data:
+        if pigment is None or pigment.evidence is None:
+            ground = Ground(pigment.ci_name, (), ("no data",)) if pigment else Ground(None, ())
+            points.append(Point(UNKNOWN, PRACTICE, work in AVOID_UNKNOWN, (ground,)))
+        elif not pigment.hazards:
+            ground = Ground(pigment.ci_name, (), ("no caution on record (no finding)",))
+            points.append(Point(SILENT, PRACTICE, grounds=(ground,)))
+    return points
+
+
+def hazard_points(hazard: Hazard, work: Work) -> list[Point]:
+    """The points of one hazard; where no rule speaks of the work, its own summary stands."""
+    points: list[Point] = []
+    for rule in RULES:
+        if work not in rule.works or (rule.milder and any(point.avoid for point in points)):
+            continue
+        marks = _marks(hazard, rule)
+        if marks:
+            points.append(Point(rule.text, rule.source, rule.avoid, (_ground(hazard, marks),)))
+    if not points:
+        marks = tuple(_mark(code.code, hedged=code.hedged) for code in hazard.codes)
+        points.append(Point(hazard.summary, hazard.source, grounds=(_ground(hazard, marks),)))
+    return points
+
+
+def is_unknown(paint: Paint) -> bool:
+    """Whether its pigments are not recorded, or one of them stands in no reference table."""
+    return not paint.pigments or any(p.evidence is None for p in paint.pigments)
+
+
+def is_silent(paint: Paint) -> bool:
+    """Whether there is a pigment of which no caution is on record, which is no finding."""
+    return any(not pigment.hazards for pigment in paint.pigments)
+
+
+def _ground(hazard: Hazard, marks: tuple[str, ...]) -> Ground:
+    """What a point rests on, its codes in the words of their classes."""
+    metals = [metal for metal in hazard.metals if metal in marks]
+    certain = {code.hazard_class for code in hazard.codes if code.code in marks}
+    certain.discard(UNCLASSIFIED)
+    hedged = {code.hazard_class for code in hazard.codes if f"{code.code}?" in marks}
+    hedged -= {*certain, UNCLASSIFIED}
+    words = (*metals, *sorted(certain), *sorted(f"{word}?" for word in hedged))
+    routes = tuple(route for route in hazard.routes if route in marks)
+    return Ground(
+        hazard.pigment,
+        marks,
+        words or routes or marks,
+        hazard.basis,
+        hazard.source,
+        hazard.verified_on,
+    )
+
+
+def _marks(hazard: Hazard, rule: Rule) -> tuple[str, ...]:
+    """The metals, codes and routes of a hazard that a rule asks for."""
+    metals = [metal for metal in hazard.metals if metal in rule.metals]
+    codes = [
+        _mark(code.code, hedged=code.hedged)
+        for code in hazard.codes
+        if code.code in rule.codes or code.hazard_class in rule.classes
+    ]
+    routes = [route for route in hazard.routes if route in rule.routes]
+    return (*metals, *codes, *routes)
+
+
+def _mark(code: str, *, hedged: bool) -> str:
+    return f"{code}?" if hedged else code

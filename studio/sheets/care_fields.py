@@ -1,0 +1,137 @@
+"""Advice on care as JSON: the field names here are documented in README.md and stay as they are."""
+
+from collections.abc import Iterable, Sequence
+
+from studio.actions.advise_care import Advice, ClassAdvice, Document, LeftOut, Substitutes
+from studio.catalogue.care_points import Care, Ground, Point, is_silent, is_unknown
+from studio.catalogue.hazard import ADVICE
+from studio.catalogue.paint import Paint
+from studio.sheets.care_page import SheetRow
+from studio.sheets.fields import Fields, day_field, hazard_fields, match_row, recipe_fields
+
+
+def advice_fields(advice: Advice) -> Fields:
+    """What to mind with a paint or a mix."""
+    subject = advice.subject
+    return {
+        "paint": subject.paints[0].facts.code if subject.is_paint else None,
+        "mix": None if subject.is_paint or subject.mix is None else subject.mix.code,
+        "recipe": recipe_fields(subject.recipe),
+        "work": [care_fields(care) for care in advice.cares],
+        "cautions": [
+            {"paint": paint.facts.code, **hazard_fields(hazard)}
+            for paint in subject.paints
+            for hazard in paint.hazards
+        ],
+        "documents": [document_fields(document) for document in advice.documents],
+        **substitute_fields(advice.substitutes),
+        "advice": ADVICE,
+    }
+
+
+def class_fields(advice: ClassAdvice) -> Fields:
+    """What a class needs of the shelf."""
+    return {
+        "class": advice.care.work,
+        "leave": [_left_out(each) for each in advice.leave],
+        "bring": _codes(advice.bring),
+        "nothing_on_record": _codes(advice.silent),
+        "low": [
+            {"paint": paint.facts.code, "left_ml": paint.stock.left, "low_at_ml": paint.low_at}
+            for paint in advice.low
+        ],
+        "documents": [document_fields(document) for document in advice.documents],
+        "points": [point_fields(point) for point in advice.care.points],
+        "general": [point_fields(point) for point in advice.care.general],
+        "advice": ADVICE,
+    }
+
+
+def sheet_fields(rows: Sequence[SheetRow], paints: Iterable[Paint]) -> Fields:
+    """The cautions of the whole shelf."""
+    listed = list(paints)
+    return {
+        "cautions": [
+            {
+                "paints": _codes(row.paints),
+                "pigments": list(row.pigments),
+                "words": list(row.words),
+                "routes": list(row.routes),
+                "classification": row.basis,
+                "label_marks": list(row.label_marks),
+                "avoid_for": list(row.avoid_for),
+                "verified": row.verified,
+            }
+            for row in rows
+        ],
+        "no_data": _codes(paint for paint in listed if is_unknown(paint)),
+        "nothing_on_record": _codes(paint for paint in listed if is_silent(paint)),
+        "advice": ADVICE,
+    }
+
+
+def care_fields(care: Care) -> Fields:
+    """What to mind in a kind of work."""
+    return {
+        "work": care.work,
+        "avoid": care.avoid,
+        "points": [point_fields(point) for point in care.points],
+        "general": [point_fields(point) for point in care.general],
+    }
+
+
+def point_fields(point: Point) -> Fields:
+    """A point with what it rests on."""
+    return {
+        "text": point.text,
+        "source": point.source,
+        "avoid": point.avoid,
+        "grounds": [_ground(ground) for ground in point.grounds],
+    }
+
+
+def document_fields(document: Document) -> Fields:
+    """What is on record of a paint's documents."""
+    sheet = document.paint.data_sheet
+    return {
+        "paint": document.paint.facts.code,
+        "location": None if sheet is None else sheet.location,
+        "dated_on": None if sheet is None else day_field(sheet.dated_on),
+        "label_marks": document.label_marks,
+        "recorded_on": None if sheet is None else day_field(sheet.recorded_on),
+        "fault": document.fault,
+    }
+
+
+def substitute_fields(substitutes: Substitutes | None) -> Fields:
+    """What to take instead, and which swatch it is compared with."""
+    compared = None if substitutes is None else substitutes.compared
+    return {
+        "compared_with": None if compared is None else compared.facts.code,
+        "substitutes": [match_row(match) for match in substitutes.matches] if substitutes else [],
+    }
+
+
+def _left_out(left: LeftOut) -> Fields:
+    grounds = [_ground(ground) for ground in left.care.avoided_for]
+    return {
+        "paint": left.paint.facts.code,
+        "name": left.paint.facts.name,
+        "grounds": grounds,
+        **substitute_fields(left.substitutes),
+    }
+
+
+def _ground(ground: Ground) -> Fields:
+    return {
+        "pigment": ground.pigment,
+        "marks": list(ground.marks),
+        "classification": ground.basis,
+        "source": ground.source,
+        "verified": ground.verified_on is not None,
+        "verified_on": day_field(ground.verified_on),
+    }
+
+
+def _codes(paints: Iterable[Paint]) -> list[str]:
+    return [paint.facts.code for paint in paints]

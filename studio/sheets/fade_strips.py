@@ -1,0 +1,114 @@
+"""The strips of a fade chart: both halves at each reading, in true colour, and its notes."""
+
+import textwrap
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Final
+
+from studio.actions.fade_results import FadeResult
+from studio.catalogue.fade import FadeReading
+from studio.colour.display import on_screen
+from studio.sheets.own_tests import subject_text
+
+if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
+WIDTH: Final = 8.0
+"""Width of the picture, in."""
+
+LEFT: Final = 0.75
+"""Where plot and strips begin, in."""
+
+PATCH: Final = 0.3
+"""Side of a patch, in."""
+
+ROW: Final = 1.02
+"""Height of a row of strips, in."""
+
+FOOT: Final = 0.5
+"""Height of the notes, in."""
+
+SLOTS: Final = 8
+"""Readings in a row."""
+
+
+def write_text(  # noqa: PLR0913 - where, what, how
+    figure: "Figure",
+    x: float,
+    y: float,
+    text: str,
+    *,
+    size: float = 8.0,
+    grey: str = "0.0",
+    weight: str = "normal",
+    centred: bool = False,
+) -> None:
+    """A text on the figure, its upper edge at a place given in inches."""
+    figure.text(
+        x / figure.get_figwidth(),
+        y / figure.get_figheight(),
+        text,
+        fontsize=size,
+        color=grey,
+        fontweight=weight,
+        horizontalalignment="center" if centred else "left",
+        verticalalignment="top",
+        parse_math=False,
+    )
+
+
+def draw_strips(
+    figure: "Figure", result: FadeResult, readings: Sequence[FadeReading], top: float
+) -> None:
+    """A row of halves, the covered one left of the exposed one; `top` in inches."""
+    from matplotlib.patches import Rectangle  # noqa: PLC0415
+
+    slot = (WIDTH - LEFT) / SLOTS
+    heading = textwrap.shorten(
+        f"{result.test.code}  {subject_text(result)}: covered half left, exposed half right",
+        100,
+        placeholder=" …",
+    )
+    write_text(figure, LEFT, top, heading, grey="0.25")
+    for index, reading in enumerate(readings):
+        left, bottom = LEFT + slot * index, top - 0.22 - PATCH
+        halves = [on_screen(half) for half in (reading.covered, reading.exposed)]
+        for side, colour in enumerate(halves):
+            figure.add_artist(
+                Rectangle(
+                    ((left + side * PATCH) / WIDTH, bottom / figure.get_figheight()),
+                    PATCH / WIDTH,
+                    PATCH / figure.get_figheight(),
+                    facecolor=colour.hex,
+                    edgecolor="none",
+                    linewidth=0,
+                    antialiased=False,  # an edge of mixed colour would be a third patch
+                )
+            )
+        days = result.days(reading.read_on)
+        mark = "" if all(colour.in_gamut for colour in halves) else " *"
+        write_text(figure, left, bottom - 0.05, f"day {days}{mark}", size=7.5)
+        step = "" if reading.blue_wool is None else f", BW {reading.blue_wool}"
+        write_text(
+            figure,
+            left,
+            bottom - 0.19,
+            f"ΔE {reading.delta_e:.1f}{step}",
+            size=7.5,
+        )
+
+
+def draw_notes(figure: "Figure", results: Sequence[FadeResult]) -> None:
+    """What the picture is worth, and what its marks mean."""
+    notes = (
+        "Home test, indicative: sun, glass, season and damp differ from ASTM D4303, whose bands "
+        "are shown."
+    )
+    marks = []
+    readings = [reading for result in results for reading in result.test.readings]
+    if any(reading.blue_wool is not None for reading in readings):
+        marks.append("BW n: blue wool step n had faded, each about twice the exposure of the last")
+    halves = [half for reading in readings for half in (reading.covered, reading.exposed)]
+    if not all(on_screen(half).in_gamut for half in halves):
+        marks.append("* outside the screen's colours, shown less intense")
+    write_text(figure, LEFT, FOOT - 0.05, notes, size=7.5, grey="0.25")
+    write_text(figure, LEFT, FOOT - 0.22, "; ".join(marks), size=7.5, grey="0.25")

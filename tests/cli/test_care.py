@@ -1,0 +1,248 @@
+"""studio care, studio check --class and studio paint document as a painter types them."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+from pypdf import PdfReader
+
+from studio.catalogue.care import Work
+from studio.catalogue.hazard import ADVICE
+from tests.conftest import Run
+
+ADVICE_START = ADVICE[:40]
+UNVERIFIED = "\N{WHITE CIRCLE} unverified"
+VERIFIED = "\N{CHECK MARK} verified"
+SCREEN = 50
+"""A class fits on a screen of so many lines."""
+
+
+def _json(run: Run, db: Path, *words: str, status: int = 0) -> Any:
+    outcome = run(*words, "--json", db=db)
+    assert (outcome.status, outcome.err) == (status, "")
+    return json.loads(outcome.out)
+
+
+def test_a_paint_for_one_kind_of_work(run: Run, demo_db: Path) -> None:
+    outcome = run("care", "ultramarine", "--for", "spatter", db=demo_db)
+    assert (outcome.status, outcome.err) == (0, "")
+    assert "Mind for spattering" in outcome.out
+    assert "Heavy spattering makes a mist that is breathed." in outcome.out
+    assert "Center for Safety in the" in outcome.out
+    assert "common practice, no source" in outcome.out
+    assert ADVICE_START in outcome.out
+    assert max(map(len, outcome.out.splitlines())) <= 80
+
+
+@pytest.mark.parametrize("kind", Work)
+def test_each_kind_of_work_is_told_in_full(run: Run, demo_db: Path, kind: Work) -> None:
+    outcome = run("care", "cobalt", "--for", kind.value, db=demo_db)
+    assert outcome.status == 0
+    assert "With every paint" in outcome.out
+    assert "PB28 cobalt" in outcome.out
+    told = _json(run, demo_db, "care", "cobalt", "--for", kind.value)
+    assert [care["work"] for care in told["work"]] == [kind.value]
+    assert ("Avoid for" in outcome.out) == told["work"][0]["avoid"]
+    assert ("Instead, of paints in stock" in outcome.out) == told["work"][0]["avoid"]
+
+
+def test_without_a_kind_of_work_all_are_told_in_short(run: Run, demo_db: Path) -> None:
+    outcome = run("care", "cobalt", db=demo_db)
+    for kind in Work:
+        (line,) = [line for line in outcome.out.splitlines() if line.startswith(f"{kind.value} ")]
+        assert "PB28 cobalt" in line
+        assert UNVERIFIED in line
+    told = _json(run, demo_db, "care", "cobalt")
+    assert [care["work"] for care in told["work"]] == [kind.value for kind in Work]
+    assert (told["paint"], told["mix"]) == ("CB", None)
+    assert told["substitutes"] == []
+
+
+def test_a_mix_with_substitutes(run: Run, demo_db: Path) -> None:
+    told = _json(run, demo_db, "care", "salt marsh turf", "--for", "children")
+    assert told["paint"] is None
+    assert told["mix"] == "M38"
+    assert told["compared_with"].startswith("S")
+    assert [match["rank"] for match in told["substitutes"]] == [1, 2, 3]
+    assert {caution["paint"] for caution in told["cautions"]} == {"RS", "FU"}
+    assert {document["paint"] for document in told["documents"]} == {"RS", "FU"}
+    shown = run("care", "salt marsh turf", "--for", "children", db=demo_db).out
+    assert all(f"  {match['mix']}  " in shown for match in told["substitutes"])
+
+
+def test_a_confirmed_caution_is_marked_otherwise(run: Run, demo_db: Path) -> None:
+    before = run("care", "cobalt", "--for", "spray", db=demo_db).out
+    assert UNVERIFIED in before
+    assert VERIFIED not in before
+    run("pigment", "verify", "PB28", "--cautions", "--from", "tube label", db=demo_db)
+    after = run("care", "cobalt", "--for", "spray", db=demo_db).out
+    assert VERIFIED in after
+    assert UNVERIFIED not in after
+
+
+@pytest.mark.parametrize("kind", ["children", "adults"])
+def test_a_class_fits_on_one_screen(run: Run, demo_db: Path, kind: str) -> None:
+    outcome = run("care", "--class", kind, db=demo_db)
+    lines = outcome.out.splitlines()
+    assert outcome.status == 0
+    assert len(lines) <= SCREEN
+    assert max(map(len, lines)) <= 80
+    assert "Cobalt Blue: PB28 cobalt (\N{WHITE CIRCLE} unverified)" in outcome.out
+    assert "instead" in outcome.out
+    assert "running low" in outcome.out
+    assert "no caution on record, which is no finding" in outcome.out
+    assert "no data sheet on record for" in outcome.out
+
+
+def test_a_class_as_json(run: Run, demo_db: Path) -> None:
+    told = _json(run, demo_db, "care", "--class", "children")
+    assert told["class"] == "children"
+    cobalt = next(left for left in told["leave"] if left["paint"] == "CB")
+    assert cobalt["grounds"][0]["marks"][0] == "cobalt"
+    assert not cobalt["grounds"][0]["verified"]
+    assert len(cobalt["substitutes"]) == 1
+    assert set(told["nothing_on_record"]) <= set(told["bring"])
+    assert {low["paint"] for low in told["low"]} <= set(told["bring"])
+    assert [each["paint"] for each in told["documents"]] == told["bring"]
+
+
+def test_check_tells_what_a_class_needs_in_one_screen(run: Run, demo_db: Path) -> None:
+    outcome = run("check", "--class", "children", db=demo_db)
+    assert outcome.status == 10
+    assert outcome.out == run("care", "--class", "children", db=demo_db).out
+    both = run("check", "--low", "--class", "children", db=demo_db).out
+    assert both.startswith("Running low")
+    assert both.endswith(outcome.out)
+    told = _json(run, demo_db, "check", "--class", "children", status=10)
+    assert told["class"] == _json(run, demo_db, "care", "--class", "children")
+
+
+def test_a_class_without_paint_needs_no_attention(run: Run, empty_db: Path) -> None:
+    outcome = run("check", "--class", "adults", db=empty_db)
+    assert outcome.status == 0
+    assert "No paint is in stock." in outcome.out
+
+
+def test_the_sheet_groups_the_shelf_by_hazard(run: Run, demo_db: Path) -> None:
+    outcome = run("care", "sheet", db=demo_db)
+    assert (outcome.status, outcome.err) == (0, "")
+    assert f"{UNVERIFIED}  manganese, acute toxicity?  (PBr7)" in outcome.out
+    assert "classification: harmonised" in outcome.out
+    assert "classification: none known" in outcome.out
+    assert "No caution on record, which is no finding: " in outcome.out
+    told = _json(run, demo_db, "care", "sheet")
+    assert {"harmonised", "notified", "annulled", "none"} == {
+        row["classification"] for row in told["cautions"]
+    }
+    assert told["no_data"] == []
+    held = {paint for row in told["cautions"] for paint in row["paints"]}
+    paints = {paint["paint"] for paint in _json(run, demo_db, "paint", "list")}
+    assert held | set(told["nothing_on_record"]) == paints
+
+
+def test_the_sheet_is_one_page_for_the_wall(run: Run, demo_db: Path, tmp_path: Path) -> None:
+    html, pdf = tmp_path / "sheet.html", tmp_path / "sheet.pdf"
+    outcome = run("care", "sheet", "--html", str(html), "--pdf", str(pdf), db=demo_db)
+    assert (outcome.status, outcome.out) == (0, "")
+    assert outcome.err.splitlines() == [f"studio: wrote {html}", f"studio: wrote {pdf}"]
+    (page,) = PdfReader(pdf).pages
+    for text in (page.extract_text(), html.read_text(encoding="utf-8")):
+        assert "Cobalt Blue" in text
+        assert "unverified" in text
+        assert ADVICE_START in text
+
+
+def test_a_paint_called_sheet_is_found_by_its_code(run: Run, empty_db: Path) -> None:
+    run("paint", "add", "sheet", "--maker", "Orsel Pans", "--pigments", "PB28", db=empty_db)
+    (paint,) = _json(run, empty_db, "paint", "list")
+    assert _json(run, empty_db, "care", paint["paint"])["paint"] == paint["paint"]
+    assert "cautions" in _json(run, empty_db, "care", "sheet")
+
+
+def test_a_paint_without_data_is_said_so(run: Run, empty_db: Path) -> None:
+    run("paint", "add", "Tide Wrack", "--maker", "Orsel Pans", "--pigments", "PBk99", db=empty_db)
+    run("paint", "add", "Old Rust", "--maker", "Orsel Pans", db=empty_db)
+    wrack = run("care", "wrack", "--for", "spray", db=empty_db).out
+    assert "Avoid for spraying" in wrack
+    assert "No data: treat with care" in wrack
+    assert "no dry swatch to compare with" in wrack
+    assert "pigments not recorded" in run("care", "rust", db=empty_db).out
+    children = run("care", "--class", "children", db=empty_db).out
+    assert "Tide Wrack: PBk99 no data" in children
+    assert "no dry swatch of it" in children
+    sheet = run("care", "sheet", db=empty_db).out
+    assert "No data, treat with care: Old Rust, Tide Wrack" in sheet
+    assert _json(run, empty_db, "care", "sheet")["no_data"] == ["OR", "TW"]
+
+
+@pytest.mark.parametrize(
+    ("words", "status", "reason"),
+    [
+        ((), 3, "name a paint or a mix"),
+        (("FU", "--class", "children"), 3, "one of them"),
+        (("sheet", "--for", "brush"), 3, "--for goes with a paint or a mix"),
+        (("--class", "adults", "--for", "brush"), 3, "--for goes with a paint or a mix"),
+        (("FU", "--pdf", "x.pdf"), 3, "--html and --pdf go with: studio care sheet"),
+        (("--class", "teens"), 3, "choose adults or children"),
+        (("FU", "--for", "sailing"), 3, "choose one of: brush, spatter"),
+        (("nothing at all",), 4, "no paint is called"),
+        (("sienna",), 4, "fits 2 paints"),
+    ],
+)
+def test_what_is_not_clear_is_refused(
+    run: Run, demo_db: Path, words: tuple[str, ...], status: int, reason: str
+) -> None:
+    outcome = run("care", *words, db=demo_db)
+    assert (outcome.status, outcome.out) == (status, "")
+    assert reason in outcome.err
+
+
+def test_documents_are_recorded_and_shown(run: Run, empty_db: Path) -> None:
+    run("paint", "add", "Cobalt Blue", "--maker", "Orsel Pans", "--pigments", "PB28", db=empty_db)
+    words = ("--file-or-address", "sheets/cobalt.pdf", "--dated", "2026-01-05", "--marks", "CL")
+    outcome = run("paint", "document", "cobalt", *words, db=empty_db)
+    assert outcome.status == 0
+    assert outcome.out == "CB    data sheet of 5 Jan 2026: sheets/cobalt.pdf; label: CL\n"
+    told = _json(run, empty_db, "care", "cobalt")
+    (document,) = told["documents"]
+    assert document["location"] == "sheets/cobalt.pdf"
+    assert document["dated_on"] == "2026-01-05"
+    assert document["label_marks"] == "CL"
+    assert document["fault"] is None
+    run("paint", "document", "cobalt", "--file-or-address", "sheets/new.pdf", db=empty_db)
+    (document,) = _json(run, empty_db, "care", "cobalt")["documents"]
+    assert document["dated_on"] is None
+    assert document["label_marks"] == "CL"
+    assert document["fault"] == "the data sheet has no date on record"
+
+
+def test_nothing_to_record_of_a_document_is_refused(run: Run, demo_db: Path) -> None:
+    outcome = run("paint", "document", "FU", db=demo_db)
+    assert outcome.status == 3
+    assert "give --file-or-address, --dated or --marks" in outcome.err
+
+
+def test_check_reports_old_sheets_and_counts_missing_ones(run: Run, demo_db: Path) -> None:
+    outcome = run("check", "--care", db=demo_db)
+    assert outcome.status == 10
+    assert "Data sheets" in outcome.out
+    assert "the data sheet is of 2019-06-14" in outcome.out
+    told = _json(run, demo_db, "check", "--care", status=10)["data_sheets"]
+    missing = [each for each in told if each["fault"].startswith("no data sheet on record")]
+    assert {"paint", "fault"} == set(told[0])
+    assert f"no data sheet on record for {len(missing)} paints" in outcome.out
+    assert 0 < len(missing) < len(told)
+    assert _json(run, demo_db, "check", "--low", status=10)["data_sheets"] == []
+
+
+def test_a_sheet_never_recorded_is_mentioned_without_alarm(run: Run, empty_db: Path) -> None:
+    run("paint", "add", "Ochre", "--maker", "Orsel Pans", "--pigments", "PY43", db=empty_db)
+    outcome = run("check", db=empty_db)
+    assert outcome.status == 0
+    assert "Nothing on the shelf needs attention." in outcome.out
+    assert "no data sheet on record for 1 paint;" in outcome.out
+    run("paint", "document", "ochre", "--file-or-address", "o.pdf", db=empty_db)
+    faulty = run("check", db=empty_db)
+    assert faulty.status == 10
+    assert "the data sheet has no date on record" in faulty.out
