@@ -1,5 +1,6 @@
 """Find what advice on care is asked about: a paint, a mix or a recipe."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from studio.actions.find import find_mix, find_paint, find_recipe
@@ -45,22 +46,25 @@ def find_subject(work: UnitOfWork, name: str) -> Subject:
     try:
         paint = find_paint(work, text)
     except NotFound as no_paint:
-        if _fits_paints(work, text):
+        if _fits(text, (paint.facts.full_name for paint in work.paints.all())):
             raise
         try:
             mix = find_mix(work, text)
         except NotFound as no_mix:
-            # Whichever of both has something near it tells the more.
-            raise (no_mix if no_mix.candidates and not no_paint.candidates else no_paint) from None
+            if _fits(text, (mix.name or mix.code for mix in work.mixes.all())):
+                raise
+            near = (*no_paint.candidates, *no_mix.candidates)
+            hint = f"near it: {', '.join(near)}" if near else "see: studio paint list"
+            msg = f"no paint or mix is called {name!r}; {hint}"
+            raise NotFound(msg, near) from None
         return _subject(work, mix.recipe, is_paint=False)
     return _subject(work, Recipe(((paint.id, 1),)), is_paint=True)
 
 
-def _fits_paints(work: UnitOfWork, text: str) -> bool:
-    """Whether a name that means no one paint stands in the names of several."""
+def _fits(text: str, names: Iterable[str]) -> bool:
+    """Whether every word of a text stands in one of some names."""
     words = text.casefold().split()
-    names = [paint.facts.full_name.casefold() for paint in work.paints.all()]
-    return any(all(word in name for word in words) for name in names)
+    return any(all(word in name.casefold() for word in words) for name in names)
 
 
 def _subject(work: UnitOfWork, recipe: Recipe, *, is_paint: bool) -> Subject:

@@ -51,8 +51,8 @@ BASIS_WORDS: Final = {
 """Where a hazard stands in the law, in a column of its own."""
 
 BASIS_NOTE: Final = (
-    "Exempt, annulled, none known and nothing on record are no findings. A question mark: only "
-    "some grades or data sheets carry it."
+    "Exempt, annulled, none known and nothing on record are no findings. A question mark behind "
+    "a word: only some grades or data sheets carry it."
 )
 
 

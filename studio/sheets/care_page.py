@@ -113,7 +113,7 @@ def avoid_text(works: Sequence[Work]) -> str:
 
 def mark(*, verified: bool) -> str:
     """How far a caution can be trusted, by a mark and by a word."""
-    return "\N{CHECK MARK} verified" if verified else "\N{WHITE CIRCLE} unverified"
+    return "\N{CHECK MARK} verified" if verified else "? unverified"
 
 
 def care_page(paints: Sequence[Paint], today: date) -> Page:

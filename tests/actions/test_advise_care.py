@@ -69,12 +69,19 @@ def test_a_name_that_fits_several_paints_is_no_mix(demo_work: UnitOfWork) -> Non
     assert len(refusal.value.candidates) == 2
 
 
+def test_a_name_that_fits_several_mixes_lists_them(demo_work: UnitOfWork) -> None:
+    named = [mix.name for mix in demo_work.mixes.all() if mix.name and "mud" in mix.name]
+    assert len(named) > 1
+    with pytest.raises(NotFound, match=f"fits {len(named)} mixes"):
+        find_subject(demo_work, "mud")
+
+
 def test_a_name_that_fits_nothing_lists_what_is_near(demo_work: UnitOfWork) -> None:
-    with pytest.raises(NotFound, match="no paint is called 'ultramarin blu'"):
+    with pytest.raises(NotFound, match="near it: FU"):
         find_subject(demo_work, "ultramarin blu")
     with pytest.raises(NotFound, match="salt marsh turf"):
         find_subject(demo_work, "salt marsh turv")
-    with pytest.raises(NotFound, match="no paint is called 'xyzzy'"):
+    with pytest.raises(NotFound, match="'xyzzy'; see: studio paint list"):
         find_subject(demo_work, "xyzzy")
 
 

@@ -104,9 +104,7 @@ def _import(work: UnitOfWork, folder: Path, *lines: str) -> ImportResult:
 HEADER = "paint,location,dated_on,label_marks,recorded_on"
 
 
-def test_a_table_of_sheets_is_imported_once(
-    work: UnitOfWork, paint: Paint, tmp_path: Path
-) -> None:
+def test_a_table_of_sheets_is_imported_once(work: UnitOfWork, paint: Paint, tmp_path: Path) -> None:
     assert paint.data_sheet is None
     row = 'french ultramarine,sheets/fu.pdf,2026-01-05,"AP, GHS07",2026-03-01'
     assert _import(work, tmp_path, HEADER, row).added == {"data_sheets": 1}

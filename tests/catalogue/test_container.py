@@ -149,9 +149,7 @@ def test_what_is_away_takes_no_entry_until_it_is_back(
 ) -> None:
     ledger = [entry(CORRECTED, 3.0), *(_plain(kind) for kind in before)]
     container = holding(TUBE, *ledger)
-    taken = {
-        kind for kind in StockKind if with_entry(container, _plain(kind)) is not container
-    }
+    taken = {kind for kind in StockKind if with_entry(container, _plain(kind)) is not container}
     assert taken == possible
     assert container.on_shelf is (possible == HERE)
 

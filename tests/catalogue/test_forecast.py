@@ -31,7 +31,10 @@ def _used(amount: float, day: int) -> StockEvent:
 def test_four_equal_uses() -> None:
     """8 ml in 56 days is 1 ml a week; 92 ml last 92 weeks; the error is 1 in sqrt(4)."""
     found = _after(*(_used(2.0, day) for day in (10, 20, 30, 40)), days=56)
-    assert found == Forecast(1.0, 92.0, pytest.approx(92 / 1.5), pytest.approx(184.0), 4, 56)
+    assert found is not None
+    assert (found.per_week, found.weeks, found.entries, found.days) == (1.0, 92.0, 4, 56)
+    assert found.weeks_low == pytest.approx(92 / 1.5)
+    assert found.weeks_high == pytest.approx(184.0)
     assert found.confidence == "rough"
 
 
@@ -144,7 +147,8 @@ def test_containers_add_up_and_what_is_lent_is_not_there_to_last() -> None:
     second = holding(TUBE, entry(StockKind.BOUGHT, 14.0, 2), _used(3.5, 9))
     found = _of(first, second, days=49)
     assert found is not None
-    assert (found.per_week, found.entries) == (pytest.approx(1.0), 2)
+    assert found.per_week == pytest.approx(1.0)
+    assert found.entries == 2
     assert found.weeks == pytest.approx(21.0)
     lent = holding(TUBE, *second.events, entry(StockKind.LENT, None, 10))
     found = _of(first, lent, days=49)

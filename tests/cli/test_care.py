@@ -12,7 +12,7 @@ from studio.catalogue.hazard import ADVICE
 from tests.conftest import Run
 
 ADVICE_START = ADVICE[:40]
-UNVERIFIED = "\N{WHITE CIRCLE} unverified"
+UNVERIFIED = "? unverified"
 VERIFIED = "\N{CHECK MARK} verified"
 SCREEN = 50
 """A class fits on a screen of so many lines."""
@@ -75,7 +75,7 @@ def test_a_confirmed_caution_is_marked_otherwise(run: Run, demo_db: Path) -> Non
     before = run("care", "cobalt", "--for", "spray", db=demo_db).out
     assert UNVERIFIED in before
     assert VERIFIED not in before
-    run("pigment", "verify", "PB28", "--cautions", "--from", "tube label", db=demo_db)
+    run("pigment", "verify", "PB28", "--hazards", "--from", "tube label", db=demo_db)
     after = run("care", "cobalt", "--for", "spray", db=demo_db).out
     assert VERIFIED in after
     assert UNVERIFIED not in after
@@ -88,7 +88,7 @@ def test_a_class_fits_on_one_screen(run: Run, demo_db: Path, kind: str) -> None:
     assert outcome.status == 0
     assert len(lines) <= SCREEN
     assert max(map(len, lines)) <= 80
-    assert "Cobalt Blue: PB28 cobalt (\N{WHITE CIRCLE} unverified)" in outcome.out
+    assert "Cobalt Blue: PB28 cobalt (? unverified)" in outcome.out
     assert "instead" in outcome.out
     assert "running low" in outcome.out
     assert "no caution on record, which is no finding" in outcome.out
@@ -160,6 +160,15 @@ def test_a_paint_called_sheet_is_found_by_its_code(run: Run, empty_db: Path) -> 
     assert "cautions" in _json(run, empty_db, "care", "sheet")
 
 
+def test_where_no_mix_may_take_its_place_that_is_said(run: Run, empty_db: Path) -> None:
+    run("paint", "add", "Cobalt Blue", "--maker", "Orsel Pans", "--pigments", "PB28", db=empty_db)
+    run("paper", "add", "Slipway Rag", "--maker", "Eddering Mill", db=empty_db)
+    run("swatch", "log", "cobalt", "--lab", "40,5,-45", db=empty_db)
+    shown = run("care", "cobalt", "--for", "spray", db=empty_db).out
+    assert "no recorded mix is without these cautions" in shown
+    assert "no recorded mix may take its place" in run("care", "--class", "adults", db=empty_db).out
+
+
 def test_a_paint_without_data_is_said_so(run: Run, empty_db: Path) -> None:
     run("paint", "add", "Tide Wrack", "--maker", "Orsel Pans", "--pigments", "PBk99", db=empty_db)
     run("paint", "add", "Old Rust", "--maker", "Orsel Pans", db=empty_db)
@@ -186,7 +195,7 @@ def test_a_paint_without_data_is_said_so(run: Run, empty_db: Path) -> None:
         (("FU", "--pdf", "x.pdf"), 3, "--html and --pdf go with: studio care sheet"),
         (("--class", "teens"), 3, "choose adults or children"),
         (("FU", "--for", "sailing"), 3, "choose one of: brush, spatter"),
-        (("nothing at all",), 4, "no paint is called"),
+        (("nothing at all",), 4, "no paint or mix is called"),
         (("sienna",), 4, "fits 2 paints"),
     ],
 )

@@ -34,65 +34,68 @@ POURED: Final[Cells] = USED | {"kind": "poured", "other_id": 2}
 OPENED: Final[Cells] = USED | {"kind": "opened", "amount": None}
 WEIGHED: Final[Cells] = USED | {"kind": "weighed", "weight_g": 20.0}
 
-# rule -> (row it belongs to, cells that break it)
-CONTAINERS: Final[dict[str, list[tuple[Cells, Cells]]]] = {
+Tried = list[tuple[Cells, Cells]]
+"""Possible rows, each with the cells that make it impossible."""
+
+
+def _each(row: Cells, column: str, *values: object) -> Tried:
+    return [(row, {column: value}) for value in values]
+
+
+# rule -> what breaks it
+CONTAINERS: Final[dict[str, Tried]] = {
     "of_one_thing": [(PAD, {"paper_id": None}), (TUBE, {"paper_id": 1})],
-    "code_form": [(TUBE, {"code": code}) for code in ("", "sg-2", "SG-2" + "0" * 17)],
-    "kind_known": [(TUBE, {"kind": kind}) for kind in ("bucket", "Tube", "")],
-    "unit_known": [(PAD, {"unit": unit}) for unit in ("reams", "", "Sheets")],
+    "code_form": _each(TUBE, "code", "", "sg-2", "SG-2" + "0" * 17),
+    "kind_known": _each(TUBE, "kind", "bucket", "Tube", ""),
+    "unit_known": _each(PAD, "unit", "reams", "", "Sheets"),
     "unit_of_its_thing": [(TUBE, {"unit": "sheets"}), (PAD, {"unit": "ml"})],
     "capacity_known": [(TUBE, {"capacity": None}), (TUBE, {"kind": "assorted"})],
-    "capacity_above_zero": [
-        (TUBE, {"capacity": value}) for value in (0, -1.0, 1_000_001, float("inf"), "much")
-    ],
-    "lot_says_something": [(TUBE, {"lot": lot}) for lot in ("", "  ", LONG)],
+    "capacity_above_zero": _each(TUBE, "capacity", 0, -1.0, 1_000_001, float("inf"), "much"),
+    "lot_says_something": _each(TUBE, "lot", "", "  ", LONG),
 }
 
-EVENTS: Final[dict[str, list[tuple[Cells, Cells]]]] = {
-    "kind_known": [(OPENED, {"kind": kind}) for kind in ("sunk", "Opened")]
-    + [(USED, {"kind": "counted"})],
+EVENTS: Final[dict[str, Tried]] = {
+    "kind_known": _each(USED, "kind", "sunk", "Used", "counted"),
     "amount_where_measured": [
         (USED, {"amount": None}),
         (WEIGHED, {"amount": None}),
         (BOUGHT, {"amount": None}),
         (POURED, {"amount": None}),
-        *((OPENED, {"kind": kind, "amount": 1.0}) for kind in ("opened", "lent", "returned")),
+        *_each(OPENED | {"amount": 1.0}, "kind", "opened", "lent", "returned"),
     ],
     "amount_in_range": [
-        *((USED, {"amount": value}) for value in (0, -1.0, 1_000_001, float("inf"), "much")),
-        *((BOUGHT, {"amount": value}) for value in (0, -0.5)),
-        *((POURED, {"kind": kind, "amount": 0}) for kind in ("poured", "refilled")),
+        *_each(USED, "amount", 0, -1.0, 1_000_001, float("inf"), "much"),
+        *_each(BOUGHT, "amount", 0, -0.5),
+        *_each(POURED | {"amount": 0}, "kind", "poured", "refilled"),
         (USED, {"kind": "discarded", "amount": 0}),
         (WEIGHED, {"amount": -0.5}),
     ],
-    "weight_g_in_range": [
-        (WEIGHED, {"weight_g": value}) for value in (-0.1, 1_000_001, float("inf"), "heavy")
-    ],
+    "weight_g_in_range": _each(WEIGHED, "weight_g", -0.1, 1_000_001, float("inf"), "heavy"),
     "weight_if_weighed": [
         (USED, {"weight_g": 20.0}),
         (OPENED, {"weight_g": 20.0}),
         (POURED, {"weight_g": 20.0}),
         (USED, {"kind": "corrected", "weight_g": 20.0}),
     ],
-    "weighed_as_known": [(WEIGHED, {"weighed_as": mark}) for mark in ("half", "", "Full")],
-    "mark_of_a_weight": [(USED, {"weighed_as": "full"}), (WEIGHED, {"weight_g": None,
-                                                                    "weighed_as": "empty"})],
-    "estimated_in_range": [(USED, {"estimated": value}) for value in (2, -1, "yes")],
+    "weighed_as_known": _each(WEIGHED, "weighed_as", "half", "", "Full"),
+    "mark_of_a_weight": [
+        (USED, {"weighed_as": "full"}),
+        (WEIGHED | {"weighed_as": "empty"}, {"weight_g": None}),
+    ],
+    "estimated_in_range": _each(USED, "estimated", 2, -1, "yes"),
     "other_if_poured": [(USED, {"other_id": 2}), (BOUGHT, {"other_id": 2})],
     "other_is_another": [(POURED, {"other_id": 1}), (POURED, {"kind": "refilled", "other_id": 1})],
-    "price_hundredths_in_range": [
-        (BOUGHT, {"price_hundredths": value}) for value in (-1, 100_000_001, "dear")
-    ],
+    "price_hundredths_in_range": _each(BOUGHT, "price_hundredths", -1, 100_000_001, "dear"),
     "price_has_currency": [(BOUGHT, {"currency": None}), (BOUGHT, {"price_hundredths": None})],
-    "currency_form": [(BOUGHT, {"currency": value}) for value in ("gbp", "£", "POUND", "")],
-    "note_says_something": [(BOUGHT, {"note": note}) for note in ("", " ", LONG)],
-    "happened_on_is_a_day": [
-        (USED, {"happened_on": day}) for day in ("2026-02-30", "4 May", "20260504", "", 20260504)
-    ],
-}  # fmt: skip
+    "currency_form": _each(BOUGHT, "currency", "gbp", "£", "POUND", ""),
+    "note_says_something": _each(BOUGHT, "note", "", " ", LONG),
+    "happened_on_is_a_day": _each(
+        USED, "happened_on", "2026-13-01", "4 May", "20260504", "", 20260504
+    ),
+}
 
 
-def _tried(rules: dict[str, list[tuple[Cells, Cells]]]) -> list[tuple[str, Cells]]:
+def _tried(rules: dict[str, Tried]) -> list[tuple[str, Cells]]:
     return [(rule, row | broken) for rule, rows in rules.items() for row, broken in rows]
 
 
