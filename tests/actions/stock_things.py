@@ -13,8 +13,8 @@ from studio.catalogue.paint import Form, Paint, PaintFacts, Status
 from studio.catalogue.paper import Paper, PaperFacts
 from studio.catalogue.stock import StockEvent, StockKind, WeighedAs
 from studio.storage.unit_of_work import UnitOfWork
+from tests.conftest import TODAY
 
-TODAY: Final = date(2026, 11, 25)
 BEFORE: Final = date(2026, 5, 4)
 
 
@@ -42,7 +42,7 @@ def a_paper(work: UnitOfWork, code: str = "MR") -> Paper:
     return work.papers.by_id(add_paper(work, facts, TODAY))
 
 
-def bought(  # noqa: PLR0913 - what a purchase may say
+def bought(
     work: UnitOfWork,
     item: Item,
     capacity: float | None = None,

@@ -12,7 +12,8 @@ from studio.catalogue.paint import Form
 from studio.catalogue.stock import StockEvent, StockKind, Unit, WeighedAs
 from studio.errors import BadInput
 from studio.storage.unit_of_work import UnitOfWork
-from tests.actions.stock_things import BEFORE, TODAY, a_paint, a_paper, bought, left
+from tests.actions.stock_things import BEFORE, a_paint, a_paper, bought, left
+from tests.conftest import TODAY
 
 PURCHASE = Purchase(BEFORE)
 
@@ -61,9 +62,9 @@ def test_a_full_one_that_was_weighed_can_be_weighed_later(work: UnitOfWork) -> N
 
 
 def test_without_a_known_volume_it_has_to_be_said(work: UnitOfWork) -> None:
-    with pytest.raises(BadInput, match="how much a full tube of .* Sea SG holds is not known"):
+    with pytest.raises(BadInput, match=r"how much a full tube of .* Sea SG holds is not known"):
         bought(work, a_paint(work, volume=None))
-    with pytest.raises(BadInput, match="a full loose sheets of .* is not known; say it in sheets"):
+    with pytest.raises(BadInput, match=r"a full loose sheets of .* is not known; say it in sheets"):
         bought(work, a_paper(work))
     with pytest.raises(BadInput, match="say how much was bought, in ml"):
         bought(work, a_paint(work, "AZ"), kind=ContainerKind.ASSORTED)
@@ -143,7 +144,7 @@ def test_one_code_cannot_name_two(work: UnitOfWork) -> None:
         ({"left": 14.5}, r"SG-1 holds 14 ml and has 0; 14\.5 more do not go in"),
         ({"weight_g": 0.0}, "the weight in g must be above 0"),
         ({"weight_g": float("inf")}, "the weight in g must be above 0"),
-        ({"price": Decimal("-1")}, "a price is between 0 and"),
+        ({"price": Decimal(-1)}, "a price is between 0 and"),
         ({"price": Decimal("1.005")}, "at most two decimals"),
         ({"price": Decimal(1), "currency": "pounds"}, "is not three letters"),
     ],

@@ -11,7 +11,8 @@ from studio.catalogue.container import ContainerKind
 from studio.catalogue.stock import StockKind, WeighedAs
 from studio.errors import BadInput
 from studio.storage.unit_of_work import UnitOfWork
-from tests.actions.stock_things import TODAY, a_paint, a_paper, bought, entry, left, weighing
+from tests.actions.stock_things import a_paint, a_paper, bought, entry, left, weighing
+from tests.conftest import TODAY
 
 
 def test_a_tube_weighed_when_bought_is_known_by_its_weight(work: UnitOfWork) -> None:

@@ -1,0 +1,80 @@
+"""A typed name means a paint, a paper, or one container of it."""
+
+import pytest
+
+from studio.actions.find_stock import containers_of, find_container, find_item, item_of, unit_of
+from studio.actions.use_stock import move_container
+from studio.catalogue.container import ContainerKind
+from studio.catalogue.stock import StockKind, Unit
+from studio.errors import NotFound
+from studio.storage.unit_of_work import UnitOfWork
+from tests.actions.stock_things import a_paint, a_paper, bought, entry
+from tests.conftest import TODAY
+
+
+def test_an_item_is_found_by_code_name_or_container(work: UnitOfWork) -> None:
+    paint, paper = a_paint(work), a_paper(work)
+    tube, pad = bought(work, paint), bought(work, paper, 20.0, kind=ContainerKind.PAD)
+    for name in ("sg", "sea sg", "SG-1", "sg-1"):
+        assert find_item(work, name).facts == paint.facts
+    for name in ("MR", "mud rag", "mr-1"):
+        assert find_item(work, name).facts == paper.facts
+    assert item_of(work, tube).facts == paint.facts
+    assert item_of(work, pad).facts == paper.facts
+    assert containers_of(work, paper) == (pad,)
+
+
+def test_a_name_that_fits_a_paint_and_a_paper_lists_both(work: UnitOfWork) -> None:
+    a_paint(work, "TR")
+    a_paper(work, "TR")
+    with pytest.raises(NotFound, match="'TR' is the name of a paint and of a paper") as refused:
+        find_item(work, "TR")
+    assert refused.value.candidates == (
+        "TR (Saltings Colour Sea TR)",
+        "TR (Tidewrack Mill Mud Rag TR)",
+    )
+
+
+def test_a_name_that_fits_nothing_says_what_is_near(work: UnitOfWork) -> None:
+    a_paint(work)
+    with pytest.raises(NotFound, match="no paint or paper is clearly meant by 'heron'"):
+        find_item(work, "heron")
+    with pytest.raises(NotFound, match=r"meant by 'saltngs': SG \(Saltings Colour Sea SG\)"):
+        find_item(work, "saltngs")
+
+
+def test_units_are_those_of_the_containers(work: UnitOfWork) -> None:
+    paint, paper = a_paint(work), a_paper(work)
+    assert (unit_of(work, paint), unit_of(work, paper)) == (Unit.ML, Unit.SHEETS)
+    bought(work, paper, 10_000, kind=ContainerKind.ROLL)
+    assert unit_of(work, paper) is Unit.MM
+
+
+def test_the_only_container_on_the_shelf_is_meant(work: UnitOfWork) -> None:
+    paint = a_paint(work)
+    first = bought(work, paint)
+    assert find_container(work, "sea sg") == first
+    second = bought(work, paint)
+    move_container(work, first, entry(StockKind.LENT), TODAY)
+    assert find_container(work, "sea sg") == second
+    assert find_container(work, "SG-1").code == "SG-1"
+
+
+def test_the_only_open_one_is_meant_else_they_are_listed(work: UnitOfWork) -> None:
+    paint = a_paint(work)
+    first = bought(work, paint)
+    bought(work, paint)
+    with pytest.raises(NotFound, match=r"Sea SG has 2 containers; say which: SG-1 \(tube, 14 ml\)"):
+        find_container(work, "SG")
+    move_container(work, first, entry(StockKind.OPENED), TODAY)
+    assert find_container(work, "SG").code == "SG-1"
+
+
+def test_without_one_on_the_shelf_those_away_are_listed(work: UnitOfWork) -> None:
+    paint = a_paint(work)
+    with pytest.raises(NotFound, match=r"no container of .* Sea SG is on record; book one with"):
+        find_container(work, "SG")
+    move_container(work, bought(work, paint), entry(StockKind.LENT), TODAY)
+    with pytest.raises(NotFound) as refused:
+        find_container(work, "SG")
+    assert refused.value.candidates == ("SG-1 (tube, 14 ml, not on the shelf)",)
