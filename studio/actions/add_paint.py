@@ -126,6 +126,9 @@ def checked_currency(price: Decimal | None, currency: str | None) -> str | None:
         BadInput: it is not three letters.
     """
     if price is None:
+        if currency:
+            msg = f"currency {currency!r} says nothing without a price; give both"
+            raise BadInput(msg)
         return None
     code = (currency or "EUR").strip().upper()
     if len(code) != 3 or not (code.isascii() and code.isalpha()):  # noqa: PLR2004 - ISO 4217

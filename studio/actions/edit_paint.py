@@ -6,6 +6,7 @@ from studio.actions.add_paint import checked_paint, refuse_double
 from studio.catalogue import naming
 from studio.catalogue.paint import Paint, PaintFacts, Status
 from studio.catalogue.pigment import Pigment
+from studio.errors import BadInput
 from studio.storage.unit_of_work import UnitOfWork
 
 
@@ -24,5 +25,12 @@ def edit_paint(work: UnitOfWork, paint: Paint, facts: PaintFacts) -> None:
 
 
 def retire_paint(work: UnitOfWork, paint: Paint) -> None:
-    """Take a paint off the shelf; its mixes and swatches stay."""
+    """Take a paint off the shelf; its mixes and swatches stay.
+
+    Raises:
+        BadInput: it is retired already.
+    """
+    if paint.facts.status is Status.RETIRED:
+        msg = f"{paint.facts.full_name} is retired already"
+        raise BadInput(msg)
     edit_paint(work, paint, replace(paint.facts, status=Status.RETIRED))

@@ -82,7 +82,13 @@ def edit_swatch(
     Raises:
         BadInput: a value is impossible, or the swatch would be younger than its reading.
     """
-    facts = replace(checked_swatch(work, facts, today), code=naming.code(facts.code))
+    known, code = swatch.facts, naming.code(facts.code)
+    if facts.target == known.target:
+        # The colour it was made for stays, even where the swatch that gave it has changed since.
+        facts = checked_swatch(work, replace(facts, target=None), today)
+        facts = replace(facts, code=code, target=known.target, target_lab=known.target_lab)
+    else:
+        facts = replace(checked_swatch(work, facts, today), code=code)
     first = min(reading.read_on for reading in swatch.readings)
     if facts.made_on > first:
         msg = f"{facts.code} was read on {first.isoformat()}, so it was made by then"

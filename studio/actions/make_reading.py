@@ -114,6 +114,9 @@ def read_spectrum_file(path: Path) -> Reflectance:
     except (ValueError, IndexError, csv.Error):
         msg = f"{path.name} is not a table of wavelength and reflectance, one pair a line"
         raise BadInput(msg) from None
+    if len(points) < 2:  # noqa: PLR2004 - a step needs two
+        msg = f"{path.name} holds fewer than two readings of wavelength and reflectance"
+        raise BadInput(msg)
     steps = {round(b[0] - a[0], 6) for a, b in pairwise(points)}
     if len(steps) != 1:
         msg = f"the wavelengths in {path.name} must rise in equal steps"

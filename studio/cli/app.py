@@ -112,13 +112,25 @@ def main(argv: Sequence[str] | None = None) -> int:
     Args:
         argv: the words after `studio`; None takes those of the process.
     """
-    words = list(sys.argv[1:] if argv is None else argv)
+    status: int = ExitStatus.DONE
+    try:
+        status = _status_of(list(sys.argv[1:] if argv is None else argv))
+        if sys.stdout is not None:
+            sys.stdout.flush()
+    except (BrokenPipeError, SystemExit):
+        # The reader went away, which typer and rich turn into a SystemExit; keep the interpreter
+        # from complaining when it closes the stream.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    return status
+
+
+def _status_of(words: list[str]) -> int:
+    """Run one command line, and tell on standard error what went wrong."""
     raw = "--traceback" in words
     try:
         result = get_command(build_app(words)).main(
             args=words, prog_name="studio", standalone_mode=False
         )
-        sys.stdout.flush()
     except TyperException as error:
         error.show(file=sys.stderr)  # type: ignore[attr-defined] # all but Exit and Abort have it
         return ExitStatus.USAGE
@@ -131,9 +143,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         print(f"studio: {error}", file=sys.stderr)
         return error.status
     except BrokenPipeError:
-        # The reader went away; keep the interpreter from complaining when it closes the stream.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return ExitStatus.DONE
+        raise
     except Exception as error:
         if raw:
             raise

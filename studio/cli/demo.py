@@ -29,11 +29,14 @@ def demo(
     from studio.cli.session import now  # noqa: PLC0415
     from studio.sheets.check_view import print_check  # noqa: PLC0415
     from studio.sheets.match_view import print_match  # noqa: PLC0415
+    from studio.sheets.screen import indented, print_parts  # noqa: PLC0415
     from studio.storage.place import demo_database  # noqa: PLC0415
 
     path = demo_database()
     if fresh:
         remove_demo(path)
+    if not path.exists():
+        tell("building the demo studio, a few seconds once")
     if build_demo(path, today()):
         tell(f"built the demo studio at {path}")
     screen = console()
@@ -46,20 +49,28 @@ def demo(
         )
         result = match_colour(work, read_target(work, EXAMPLE), Wanted(), count=3)
         report = check_shelf(work)
-    screen.print(
+    indented(
+        screen,
         "The demo studio of an invented painter of boatyards, creeks and salt marsh: "
-        "{} paints, {} papers, {} mixes, {} swatches.\n".format(*counts)
+        "{} paints, {} papers, {} mixes, {} swatches.".format(*counts),
+        0,
     )
+    screen.print()
     screen.rule(f'studio --demo match "{EXAMPLE}" -n 3', align="left", style="dim")
     print_match(screen, result)
+    screen.print()
     screen.rule("studio --demo check", align="left", style="dim")
     print_check(screen, report)
+    screen.print()
     screen.rule("Where to go next", align="left", style="dim")
-    for command, purpose in (
+    hints = (
         ('studio --demo match "5YR 6/4" --in-stock', "another colour, from the shelf alone"),
         ("studio --demo mix show M38", "the family of colours of one mix"),
         ("studio --demo paint show ultramarine", "a paint, its ratings and cautions"),
         ("studio paint add", "begin your own studio"),
         ("studio --help", "everything else"),
-    ):
-        screen.print(f"  {command:<44} {purpose}", soft_wrap=True)
+    )
+    longest = max(len(command) for command, _ in hints)
+    for command, purpose in hints:
+        one_line = 2 * len("  ") + longest + max(len(text) for _, text in hints) <= screen.width
+        print_parts(screen, "  ", [command.ljust(longest if one_line else 0), purpose], 4)

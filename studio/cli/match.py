@@ -77,12 +77,12 @@ def match(
         raise BadInput(str(error)) from None
     with reading(context) as work:
         wanted = Wanted(
-            paper=find_paper(work, paper) if paper else None,
+            paper=None if paper is None else find_paper(work, paper),
             in_stock=in_stock,
             only=[find_paint(work, name) for name in only or ()],
             using=[find_paint(work, name) for name in using or ()],
             without=[find_paint(work, name) for name in without or ()],
-            lightfast=category_rank(lightfast) if lightfast else None,
+            lightfast=None if lightfast is None else category_rank(lightfast),
             hazards=frozenset(
                 read_class(word, work.pigments.hazard_classes()) for word in without_hazard or ()
             ),

@@ -7,6 +7,7 @@ import typer
 
 from studio.cli import values
 from studio.cli.session import asked, console, print_json, reading, today, writing
+from studio.errors import BadInput
 
 app = typer.Typer(no_args_is_help=True)
 
@@ -62,7 +63,7 @@ def add(
         lab = make_reading.lab(*values.lab_triple(white), "D50", 2)
         how = make_reading.Circumstances(today(), Method.COLORIMETER)
         read = make_reading.reading_of_lab(lab, how)
-    with writing(context) as work:
+    with writing(context, create=True) as work:
         key = add_paper(work, facts, today(), bought=sheets, white=read)
         work.commit()
         paper = work.papers.by_id(key)
@@ -125,6 +126,9 @@ def edit(
     )
     named = {"name": name, "maker": maker, "code": code}
     changes |= {field: value for field, value in named.items() if value is not None}
+    if not changes:
+        msg = "say what to change: studio paper edit --help lists it"
+        raise BadInput(msg)
     with writing(context) as work:
         paper = find_paper(work, paper_name)
         edit_paper(work, paper, replace(paper.facts, **changes))
@@ -148,9 +152,9 @@ def _given(
 
     width, height = values.sheet_size(size)
     facts = {
-        "fibre": word(fibre, p.Fibre, "fibre") if fibre else None,
+        "fibre": None if fibre is None else word(fibre, p.Fibre, "fibre"),
         "weight_gsm": values.paper_weight(weight),
-        "surface": word(surface, p.Surface, "surface") if surface else None,
+        "surface": None if surface is None else word(surface, p.Surface, "surface"),
         "sheet_width_mm": width,
         "sheet_height_mm": height,
         "low_at_sheets": low_at,

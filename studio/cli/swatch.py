@@ -8,9 +8,9 @@ import typer
 
 from studio.cli import values
 from studio.cli.session import asked, console, print_json, reading, tell, today, writing
+from studio.errors import BadInput
 
 if TYPE_CHECKING:
-    from studio.catalogue.paper import Paper
     from studio.catalogue.reading import Reading
     from studio.storage.unit_of_work import UnitOfWork
 
@@ -80,6 +80,7 @@ def log(
     error: Error = None,
 ) -> None:
     """Record a test swatch with its colour; a new recipe becomes a new mix."""
+    from studio.actions.find import find_paper  # noqa: PLC0415
     from studio.actions.log_swatch import log_swatch, mix_to_log  # noqa: PLC0415
     from studio.actions.match_colour import ingredients  # noqa: PLC0415
     from studio.catalogue.checks import word  # noqa: PLC0415
@@ -100,14 +101,17 @@ def log(
         note=note,
         target=for_target,
     )
+    sheet, why = _paper(context, paper)
     with writing(context) as work:
         recorded = mix_to_log(work, text, today())
-        used = _paper(work, paper)
+        used = find_paper(work, sheet)
         swatch = log_swatch(
             work, mix=recorded, paper=used, facts=facts, reading=read, today=today()
         )
         work.commit()
         recipe = ingredients(work, recorded)
+    if why is not None:
+        tell(f"{why}; --paper names another")
     show_swatch(console(), swatch, recorded, recipe, used)
 
 
@@ -154,8 +158,10 @@ def list_(
     from studio.catalogue.checks import number  # noqa: PLC0415
 
     with reading(context) as work:
-        swatches = work.swatches.of_mix(find_mix(work, of).id) if of else work.swatches.all()
-        if paper:
+        swatches = (
+            work.swatches.all() if of is None else work.swatches.of_mix(find_mix(work, of).id)
+        )
+        if paper is not None:
             paper_id = find_paper(work, paper).id
             swatches = tuple(swatch for swatch in swatches if swatch.paper_id == paper_id)
         if last is not None:
@@ -209,18 +215,23 @@ def edit(
     from studio.catalogue.swatch import Application  # noqa: PLC0415
 
     changes: dict[str, Any] = {
-        "water": values.water(water),
+        "water": values.water(water or None),
         "layers": layers,
-        "application": word(applied, Application, "applied") if applied else None,
+        "application": None if applied is None else word(applied, Application, "applied"),
         "target": for_target,
-        "made_on": values.day(on) if on else None,
+        "made_on": None if on is None else values.day(on),
         "kept_at": kept,
         "note": note,
     }
+    given = {field: value for field, value in changes.items() if value is not None}
+    if water == "":
+        given["water"] = None
+    if not given and paper is None:
+        msg = "say what to change: studio swatch edit --help lists it"
+        raise BadInput(msg)
     with writing(context) as work:
         swatch = find_swatch(work, code)
-        given = {field: value for field, value in changes.items() if value is not None}
-        used = find_paper(work, paper) if paper else work.papers.by_id(swatch.paper_id)
+        used = work.papers.by_id(swatch.paper_id) if paper is None else find_paper(work, paper)
         edit_swatch(work, swatch, replace(swatch.facts, **given), used, today())
         work.commit()
         _show(work, code)
@@ -244,22 +255,25 @@ def _show(work: "UnitOfWork", code: str, *, as_json: bool = False) -> None:
     show_swatch(console(), swatch, mix, recipe, paper)
 
 
-def _paper(work: "UnitOfWork", name: str | None) -> "Paper":
-    """The named paper, or that of the last swatch, or the only one there is."""
-    from studio.actions.find import find_paper  # noqa: PLC0415
+def _paper(context: typer.Context, name: str | None) -> tuple[str, str | None]:
+    """The name of the paper: as given, that of the last swatch, or the only one; and why that one.
 
-    if name is None:
+    It is asked for, where it must be, before anything is locked for writing.
+    """
+    if name is not None:
+        return name, None
+    with reading(context) as work:
         usual = work.swatches.last_paper()
         papers = work.papers.all()
-        if usual is not None:
-            paper, why = work.papers.by_id(usual), "as the last swatch"
-        elif len(papers) == 1:
-            paper, why = papers[0], "the only paper on record"
-        else:
-            return find_paper(work, asked(name, "the paper", "--paper"))
-        tell(f"on {paper.facts.full_name}, {why}; --paper names another")
-        return paper
-    return find_paper(work, name)
+        last = None if usual is None else work.papers.by_id(usual)
+    if last is not None:
+        return last.facts.code, f"on {last.facts.full_name}, as the last swatch"
+    if len(papers) == 1:
+        return papers[0].facts.code, f"on {papers[0].facts.full_name}, the only paper on record"
+    if not papers:
+        msg = "no paper is on record yet; record one first with: studio paper add"
+        raise BadInput(msg)
+    return asked(None, "the paper", "--paper"), None
 
 
 def _reading(
@@ -279,7 +293,6 @@ def _reading(
     from studio.actions.read_target import read_colour  # noqa: PLC0415
     from studio.catalogue.checks import word  # noqa: PLC0415
     from studio.catalogue.reading import Condition, Method, State  # noqa: PLC0415
-    from studio.errors import BadInput  # noqa: PLC0415
 
     given = [value is not None for value in (lab, colour, spectrum)].count(True)
     if given > 1:
@@ -290,10 +303,10 @@ def _reading(
     usual = Method.SPECTROPHOTOMETER if spectrum else Method.COLORIMETER if lab else Method.BY_EYE
     how = make_reading.Circumstances(
         read_on=values.day(on),
-        method=word(method, Method, "method") if method else usual,
+        method=usual if method is None else word(method, Method, "method"),
         state=State.WET if wet else State.DRY,
         instrument=instrument,
-        condition=word(condition, Condition, "condition") if condition else None,
+        condition=None if condition is None else word(condition, Condition, "condition"),
         error=error,
     )
     if spectrum is not None:

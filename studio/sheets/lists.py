@@ -7,6 +7,7 @@ from rich.table import Table
 from rich.text import Text
 
 from studio.actions.match_colour import Ingredient
+from studio.catalogue.hazard import UNCLASSIFIED
 from studio.catalogue.mix import Mix
 from studio.catalogue.paint import Paint, Status
 from studio.catalogue.paper import Paper
@@ -15,7 +16,7 @@ from studio.catalogue.stock import Stock, StockEvent, fold
 from studio.catalogue.swatch import Swatch
 from studio.colour.lab import Lab
 from studio.sheets.match_view import recipe_text
-from studio.sheets.screen import MINUS, legend, patch, signed
+from studio.sheets.screen import MINUS, indented, legend, patch, print_table, signed
 
 UNVERIFIED = "? unverified: confirm it from the label, a data sheet or a named source"
 
@@ -25,7 +26,11 @@ def print_pigments(console: Console, pigments: Sequence[Pigment]) -> None:
     table = _table("pigment", "common name", "chemistry", "light", "cautions")
     for pigment in pigments:
         cautions = ", ".join(
-            dict.fromkeys(word for hazard in pigment.hazards for word in sorted(hazard.classes))
+            dict.fromkeys(
+                word
+                for hazard in pigment.hazards
+                for word in sorted(hazard.classes - {UNCLASSIFIED})
+            )
         )
         table.add_row(
             pigment.ci_name,
@@ -34,8 +39,9 @@ def print_pigments(console: Console, pigments: Sequence[Pigment]) -> None:
             _light(pigment),
             cautions or ("yes" if pigment.hazards else "none on record"),
         )
-    console.print(table)
-    console.print(UNVERIFIED, style="dim")
+    _print(console, table)
+    if pigments:
+        indented(console, UNVERIFIED, 0, "dim")
 
 
 def _light(pigment: Pigment) -> str:
@@ -58,10 +64,19 @@ def print_paints(console: Console, paints: Sequence[Paint]) -> None:
             facts.form if facts.status is Status.IN_USE else "retired",
             left_text(paint.stock) + (" low" if paint.is_low else ""),
             MINUS if rating is None else rating.category + ("" if rating.verified_on else "?"),
-            "yes" if any(hazard.needs_care for hazard in paint.hazards) else "",
+            _care(paint),
         )
-    console.print(table)
-    console.print(f"{UNVERIFIED}; care: see studio paint show", style="dim")
+    _print(console, table)
+    if paints:
+        indented(console, f"{UNVERIFIED}; care: see studio paint show", 0, "dim")
+
+
+def _care(paint: Paint) -> str:
+    """Whether its cautions ask for care, or whether that is not known."""
+    if any(hazard.needs_care for hazard in paint.hazards):
+        return "yes"
+    unknown = not paint.pigments or any(pigment.evidence is None for pigment in paint.pigments)
+    return "?" if unknown else ""
 
 
 def left_text(stock: Stock) -> str:
@@ -71,7 +86,7 @@ def left_text(stock: Stock) -> str:
 
 def print_papers(console: Console, papers: Sequence[Paper]) -> None:
     """Papers with surface, weight, sheet and what is left."""
-    table = _table("code", "paper", "surface", "g/m²", "sheet mm", "left", "white", right={3, 5})
+    table = _table("code", "paper", "surface", "g/m²", "sheet mm", "left", "white", right={3, 4, 5})
     labs: list[Lab] = []
     for paper in papers:
         facts = paper.facts
@@ -87,7 +102,7 @@ def print_papers(console: Console, papers: Sequence[Paper]) -> None:
             left_text(paper.stock) + (" low" if paper.is_low else ""),
             patch(console, paper.white[0].lab) if paper.white else Text("not read"),
         )
-    console.print(table)
+    _print(console, table)
     _print_legend(console, labs)
 
 
@@ -95,7 +110,7 @@ def print_mixes(
     console: Console, rows: Iterable[tuple[Mix, Sequence[Ingredient], int, Lab | None]]
 ) -> None:
     """Mixes with their recipes, number of swatches, and the colour of the first swatch."""
-    table = _table("mix", "", "recipe", "name", "swatches", right={4})
+    table = _table("mix", "colour", "recipe", "name", "swatches", right={4})
     labs: list[Lab] = []
     for mix, recipe, swatches, lab in rows:
         labs += [lab] if lab else []
@@ -106,7 +121,7 @@ def print_mixes(
             mix.name or "",
             str(swatches),
         )
-    console.print(table)
+    _print(console, table)
     _print_legend(console, labs)
 
 
@@ -114,7 +129,9 @@ def print_swatches(
     console: Console, rows: Iterable[tuple[Swatch, Mix, Sequence[Ingredient], Paper]]
 ) -> None:
     """Swatches with their colour, recipe, water, paper and where the card is."""
-    table = _table("swatch", "", "L* a* b*", "recipe", "water", "paper", "made on", "card")
+    table = _table(
+        "swatch", "colour", "L* a* b*", "recipe", "water", "paper", "made on", "card", right={2}
+    )
     labs: list[Lab] = []
     for swatch, mix, recipe, paper in rows:
         labs.append(swatch.lab)
@@ -129,7 +146,7 @@ def print_swatches(
             facts.made_on.isoformat(),
             facts.kept_at or "",
         )
-    console.print(table)
+    _print(console, table)
     _print_legend(console, labs)
 
 
@@ -145,13 +162,13 @@ def print_stock(console: Console, items: Iterable[Paint | Paper]) -> None:
             "" if low_at is None else f"{low_at:g} {item.stock.unit}",
             "" if item.stock.as_of is None else item.stock.as_of.isoformat(),
         )
-    console.print(table)
+    _print(console, table)
 
 
 def print_ledger(console: Console, item: Paint | Paper, events: Sequence[StockEvent]) -> None:
     """Every entry of a ledger with what was left after it."""
-    console.print(f"{item.facts.code}  {item.facts.full_name}", style="bold")
-    table = _table("day", "", "amount", "left", "note", right={2, 3})
+    indented(console, f"{item.facts.code}  {item.facts.full_name}", 0, "bold")
+    table = _table("day", "what", "amount", "left", "note", right={2, 3})
     for number, event in enumerate(events, start=1):
         after = fold(events[:number], event.unit)
         price = "" if event.price is None else f"{event.price} {event.currency}"
@@ -164,19 +181,27 @@ def print_ledger(console: Console, item: Paint | Paper, events: Sequence[StockEv
                 part for part in (price, event.lot and f"lot {event.lot}", event.note) if part
             ),
         )
-    console.print(table)
+    _print(console, table)
     low = "" if item.low_at is None else f", low at {item.low_at:g} {item.stock.unit}"
     console.print(f"{left_text(item.stock)} left{low}")
 
 
 def _table(*columns: str, right: Iterable[int] = ()) -> Table:
-    table = Table(box=None, pad_edge=False, header_style="dim", show_edge=False)
+    table = Table(box=None, padding=(0, 2, 0, 0), header_style="dim", show_edge=False)
     for index, column in enumerate(columns):
-        table.add_column(column, justify="right" if index in set(right) else "left")
+        number = index in set(right)
+        table.add_column(column, justify="right" if number else "left", no_wrap=number)
     return table
+
+
+def _print(console: Console, table: Table) -> None:
+    if table.row_count:
+        print_table(console, table)
+    else:
+        console.print("Nothing on record to list.")
 
 
 def _print_legend(console: Console, labs: Sequence[Lab]) -> None:
     note = legend(console, *labs)
     if note:
-        console.print(note, style="dim")
+        indented(console, note, 0, "dim")

@@ -6,7 +6,7 @@ from rich.console import Console
 from rich.text import Text
 
 from studio.actions.match_colour import ANOTHER_COLOUR, Ingredient, Match, MatchResult
-from studio.catalogue.hazard import ADVICE
+from studio.catalogue.hazard import ADVICE, Hazard
 from studio.catalogue.reading import State
 from studio.colour.display import on_screen
 from studio.colour.words import separation
@@ -17,6 +17,7 @@ from studio.sheets.screen import (
     layers_text,
     legend,
     patch,
+    print_parts,
     separation_text,
     shows_colour,
     verified_text,
@@ -33,12 +34,14 @@ def print_match(console: Console, result: MatchResult) -> None:
     if shows_colour(console) or target.given != on_screen(target.lab).hex:
         heading.append_text(patch(console, target.lab)).append("  ")
     console.print(heading.append(target.given), soft_wrap=True)
-    console.print(f"        {lab_text(target.lab)}", style="dim")
+    indented(console, lab_text(target.lab), 8, "dim")
     if target.note:
-        console.print(f"        {target.note}", style="dim")
+        indented(console, target.note, 8, "dim")
     console.print()
     if result.nearest is None:
-        console.print("No swatch passes these filters; take one away, or log the first swatch.")
+        indented(
+            console, "No swatch passes these filters; take one away, or log the first swatch.", 0
+        )
         return
     if not result.matches:
         console.print("No recorded mix is as near as that.")
@@ -50,20 +53,19 @@ def print_match(console: Console, result: MatchResult) -> None:
         indented(console, ADVICE, 0, "dim")
     note = legend(console, target.lab, *(match.swatch.lab for match in result.matches))
     if note:
-        console.print(note, style="dim")
+        indented(console, note, 0, "dim")
 
 
 def _print_one(console: Console, result: MatchResult, match: Match) -> None:
     facts = match.swatch.facts
     name = f"  {match.mix.name}" if match.mix.name else ""
-    first = Text.assemble(
-        f"{match.rank:>3}  ",
+    first: list[Text | str] = [
         patch(console, result.target.lab, match.swatch.lab),
-        (f"  {result.metric.symbol} {match.difference:.2f}", "bold"),
-        f"  {match.mix.code}{name}",
-    )
-    console.print(first, soft_wrap=True)
-    words = f"{match.separation.sentence}  ({separation_text(match.separation.numbers)})"
+        Text(f"{result.metric.symbol} {match.difference:.2f}", "bold"),
+        f"{match.mix.code}{name}",
+    ]
+    print_parts(console, f"{match.rank:>3}  ", first, _INDENT)
+    words = f"{match.separation.sentence}  ({separation_text(match.separation)})"
     how = [water_text(facts.water), layers_text(facts.layers), str(facts.application)]
     if match.swatch.state is State.WET:
         how.append("read wet")
@@ -76,7 +78,7 @@ def _print_one(console: Console, result: MatchResult, match: Match) -> None:
         (" · ".join(how), ""),
         (" · ".join(where), ""),
         (_shelf_text(match), ""),
-        *((line, "yellow") for line in caution_lines(match.recipe)),
+        *((line, "") for line in caution_lines(match.recipe)),
     ]
     for line, style in lines:
         indented(console, line, _INDENT, style)
@@ -91,17 +93,20 @@ def recipe_text(recipe: Sequence[Ingredient]) -> str:
 
 
 def caution_lines(recipe: Sequence[Ingredient]) -> list[str]:
-    """One line for each paint whose pigments ask for care: what it is and how it does harm."""
-    lines = []
+    """One line for each pigment that asks for care: which paints hold it, what it is and does."""
+    holders: dict[Hazard, list[str]] = {}
     for part in recipe:
         for hazard in part.paint.hazards:
             if hazard.needs_care:
-                what = [*hazard.metals, *hazard.class_words] or [hazard.agent]
-                routes = f" by {', '.join(hazard.routes)}" if hazard.routes else ""
-                lines.append(
-                    f"caution {hazard.pigment} ({part.paint.facts.code}): {', '.join(what)}"
-                    f"{routes}; {verified_text(hazard.verified_on)}"
-                )
+                holders.setdefault(hazard, []).append(part.paint.facts.code)
+    lines = []
+    for hazard, codes in holders.items():
+        what = [*hazard.metals, *hazard.class_words] or [hazard.agent]
+        routes = f"; harm by {', '.join(hazard.routes)}" if hazard.routes else ""
+        lines.append(
+            f"caution {hazard.pigment} ({', '.join(codes)}): {', '.join(what)}{routes}; "
+            f"{verified_text(hazard.verified_on)}"
+        )
     return lines
 
 
@@ -125,6 +130,6 @@ def _print_need(console: Console, result: MatchResult, nearest: Match) -> None:
         f"Nothing recorded is within ΔE00 {ANOTHER_COLOUR:g} of this colour. The nearest, "
         f"{nearest.mix.code} (swatch {nearest.swatch.facts.code}, "
         f"ΔE00 {result.nearest_delta_e00:.1f}), would need to become: {need.sentence} "
-        f"({separation_text(need.numbers)}).",
+        f"({separation_text(need)}).",
         0,
     )

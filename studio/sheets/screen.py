@@ -1,17 +1,29 @@
 """The terminal: a console, colour patches as true as it can show them, and small texts."""
 
+import re
 import textwrap
+from collections.abc import Sequence
 from datetime import date
-from typing import TextIO
+from typing import TYPE_CHECKING, Final, TextIO
 
+from rich.cells import cell_len
 from rich.console import Console
+from rich.segment import Segment, Segments
 from rich.text import Text
 
-from studio.colour.difference import Components
 from studio.colour.display import on_screen
 from studio.colour.lab import Lab
+from studio.colour.words import Separation
+
+if TYPE_CHECKING:
+    from rich.table import Table
 
 MINUS = "\N{MINUS SIGN}"
+
+_SYMBOL_BEFORE_NUMBER: Final = re.compile(rf"(?<=[*0]) (?=[+{MINUS}]?\d)")
+_GAP: Final = 2
+"""Blanks between the columns of a table."""
+_NO_BREAK: Final = "\N{NO-BREAK SPACE}"
 
 
 def console_for(stream: TextIO) -> Console:
@@ -63,10 +75,93 @@ def lab_text(lab: Lab) -> str:
 
 
 def indented(console: Console, text: str, indent: int = 2, style: str = "") -> None:
-    """A text wrapped to the terminal, each line indented, without trailing blanks."""
+    """A text wrapped to the terminal, each line indented, without trailing blanks.
+
+    A symbol such as ΔL* stays on the line of its number.
+    """
     width = max(20, console.width - indent)
-    for line in textwrap.wrap(text, width, break_long_words=False, break_on_hyphens=False):
-        console.print(" " * indent + line, style=style or None, soft_wrap=True)
+    kept = _SYMBOL_BEFORE_NUMBER.sub(_NO_BREAK, text)
+    for line in textwrap.wrap(kept, width, break_long_words=False, break_on_hyphens=False):
+        whole = " " * indent + line.replace(_NO_BREAK, " ")
+        console.print(whole, style=style or None, soft_wrap=True)
+
+
+def print_parts(console: Console, first: str, parts: Sequence[Text | str], indent: int) -> None:
+    """Parts side by side, two blanks between them; where they do not fit, further ones below.
+
+    Args:
+        console: the terminal.
+        first: what stands before them on the first line.
+        parts: what is never broken.
+        indent: blanks before the lines below.
+    """
+    line = Text(first)
+    for number, part in enumerate(parts):
+        gap = "" if number == 0 else "  "
+        if number and line.cell_len + len(gap) + Text.assemble(part).cell_len > console.width:
+            console.print(line, soft_wrap=True)
+            line, gap = Text(" " * indent), ""
+        line.append(gap).append_text(Text.assemble(part))
+    console.print(line, soft_wrap=True)
+
+
+def print_table(console: Console, table: "Table") -> None:
+    """A table of `lists.py`, its columns as wide as the terminal allows, no blanks behind it.
+
+    Where a word would have to be cut, each row stands below the last, a cell a line.
+    """
+    widths = _widths(table, console.width - _GAP * (len(table.columns) - 1))
+    if widths is None:
+        _print_rows(console, table)
+        return
+    for column, width in zip(table.columns, widths, strict=True):
+        column.width = width
+    whole = console.options.update(width=sum(widths) + _GAP * len(widths))
+    for line in console.render_lines(table, whole, pad=False):
+        while line and not line[-1].text.strip() and not _has_ground(line[-1]):
+            line.pop()
+        if line and not _has_ground(line[-1]):
+            line[-1] = Segment(line[-1].text.rstrip(), line[-1].style)
+        console.print(Segments([*line, Segment.line()]), end="", soft_wrap=True)
+
+
+def _widths(table: "Table", room: int) -> list[int] | None:
+    """A width for each column that cuts no word; None where there is not the room for that."""
+    widths, wanted = [], []
+    for column in table.columns:
+        texts = [str(column.header), *(str(cell) for cell in column.cells)]
+        wanted.append(max(map(cell_len, texts)))
+        words = [word for text in texts for word in text.split()]
+        widths.append(wanted[-1] if column.no_wrap else max(map(cell_len, words), default=0))
+    room -= sum(widths)
+    if room < 0:
+        return None
+    while room and widths != wanted:
+        short = max(range(len(widths)), key=lambda index: wanted[index] - widths[index])
+        widths[short] += 1
+        room -= 1
+    return widths
+
+
+def _print_rows(console: Console, table: "Table") -> None:
+    headers = [str(column.header) for column in table.columns]
+    label = max(map(len, headers)) + 2
+    for row in zip(*(column.cells for column in table.columns), strict=True):
+        for index, (header, cell) in enumerate(zip(headers, row, strict=True)):
+            start = f"  {header:<{label}}" if index else ""
+            if isinstance(cell, Text):
+                print_parts(console, start, [cell], 0)
+                continue
+            width = max(20, console.width - len(start))
+            for line in textwrap.wrap(
+                str(cell), width, break_long_words=False, break_on_hyphens=False
+            ):
+                console.print(start + line, soft_wrap=True)
+                start = " " * len(start)
+
+
+def _has_ground(segment: Segment) -> bool:
+    return segment.style is not None and segment.style.bgcolor is not None
 
 
 def signed(value: float) -> str:
@@ -77,10 +172,14 @@ def signed(value: float) -> str:
     return ("+" if value > 0 else MINUS) + rounded
 
 
-def separation_text(numbers: Components) -> str:
-    """ΔL*, ΔH* and ΔC* in the order a painter corrects in."""
-    return (
-        f"ΔL* {signed(numbers.lightness)}  ΔH* {signed(numbers.hue)}  ΔC* {signed(numbers.chroma)}"
+def separation_text(apart: Separation) -> str:
+    """The numbers behind the words, in their order; near grey Δa* and Δb* for ΔH* and ΔC*."""
+    numbers = apart.numbers
+    others = (("ΔH*", numbers.hue), ("ΔC*", numbers.chroma))
+    if apart.lean is not None:
+        others = (("Δa*", apart.lean[0]), ("Δb*", apart.lean[1]))
+    return ", ".join(
+        f"{symbol} {signed(value)}" for symbol, value in (("ΔL*", numbers.lightness), *others)
     )
 
 

@@ -28,6 +28,7 @@ from studio.sheets.screen import (
     layers_text,
     legend,
     patch,
+    print_parts,
     separation_text,
     verified_text,
     water_text,
@@ -37,7 +38,7 @@ from studio.sheets.screen import (
 def show_pigment(console: Console, pigment: Pigment) -> None:
     """A pigment with every rating and caution, ending with where to verify."""
     heading = f"{pigment.ci_name}  {pigment.common_name or 'no data: treat with care'}"
-    console.print(heading, style="bold")
+    indented(console, heading, 0, "bold")
     _fact(console, "chemistry", pigment.chemical_class)
     _fact(console, "C.I. number", pigment.ci_number)
     _fact(console, "note", pigment.note)
@@ -94,24 +95,10 @@ def _print_hazards(console: Console, hazards: Iterable[Hazard]) -> None:
     indented(console, ADVICE, 0, "dim")
 
 
-def paintindented(console: Console, paint: Paint) -> None:
-    """A paint on a line, with what is known of its light and its cautions."""
-    facts = paint.facts
-    rating = paint.worst_rating
-    console.print(f"{facts.code}  {facts.full_name}", style="bold")
-    light = "lightfastness not known"
-    if rating is not None:
-        light = f"lightfastness {rating.category} ({verified_text(rating.verified_on)})"
-    pigments = ", ".join(facts.pigments) or "pigments not recorded"
-    indented(console, f"{pigments}; {light}; {left_text(paint.stock)} left")
-    for line in caution_lines([Ingredient(paint, 1)]):
-        indented(console, line)
-
-
 def print_paint_line(console: Console, paint: Paint) -> None:
     """A paint with what is known of its light, its stock and its cautions, in a few lines."""
     facts, rating = paint.facts, paint.worst_rating
-    console.print(f"{facts.code}  {facts.full_name}", style="bold")
+    indented(console, f"{facts.code}  {facts.full_name}", 0, "bold")
     light = "lightfastness not known"
     if rating is not None:
         light = f"lightfastness {rating.category} ({verified_text(rating.verified_on)})"
@@ -127,7 +114,7 @@ def show_paint(
 ) -> None:
     """A paint with its label, stock, pigments, ratings and cautions."""
     facts = paint.facts
-    console.print(f"{facts.code}  {facts.full_name}", style="bold")
+    indented(console, f"{facts.code}  {facts.full_name}", 0, "bold")
     volume = "" if facts.volume_ml is None else f" of {facts.volume_ml:g} ml"
     _fact(console, "form", f"{facts.form}{volume}, {facts.status}")
     _fact(console, "pigments", ", ".join(facts.pigments) or "not recorded")
@@ -170,7 +157,7 @@ def print_events(console: Console, events: Sequence[StockEvent], last: int = 6) 
 def show_paper(console: Console, paper: Paper, events: Sequence[StockEvent]) -> None:
     """A paper with its stock and the readings of its white."""
     facts = paper.facts
-    console.print(f"{facts.code}  {facts.full_name}", style="bold")
+    indented(console, f"{facts.code}  {facts.full_name}", 0, "bold")
     _fact(console, "fibre", facts.fibre)
     _fact(console, "surface", facts.surface)
     _fact(console, "weight", None if facts.weight_gsm is None else f"{facts.weight_gsm:g} g/m²")
@@ -190,19 +177,15 @@ def show_mix(
 ) -> None:
     """A mix with its recipe and the family of colours its swatches show."""
     name = f"  {mix.name}" if mix.name else ""
-    console.print(f"{mix.code}{name}", style="bold")
+    indented(console, f"{mix.code}{name}", 0, "bold")
     _fact(console, "recipe", recipe_text(recipe))
     _fact(console, "recorded", day_text(mix.created_on))
     _fact(console, "note", mix.note)
     console.print("Swatches" if swatches else "No swatch yet", style="bold")
     for swatch, paper in swatches:
         facts = swatch.facts
-        line = Text.assemble(
-            "  ",
-            patch(console, swatch.lab),
-            f"  {facts.code}  {lab_text(swatch.lab)}",
-        )
-        console.print(line, soft_wrap=True)
+        parts: list[Text | str] = [patch(console, swatch.lab), facts.code, lab_text(swatch.lab)]
+        print_parts(console, "  ", parts, 2)
         where = f", {facts.kept_at}" if facts.kept_at else ""
         indented(
             console,
@@ -212,7 +195,7 @@ def show_mix(
         )
     note = legend(console, *(swatch.lab for swatch, _ in swatches))
     if note:
-        console.print(note, style="dim")
+        indented(console, note, 0, "dim")
 
 
 def show_swatch(
@@ -220,10 +203,12 @@ def show_swatch(
 ) -> None:
     """A swatch with its recipe, its readings, and how it stands to the target it was made for."""
     facts = swatch.facts
-    heading = Text.assemble(
-        (f"{facts.code}  ", "bold"), patch(console, swatch.lab), f"  {lab_text(swatch.lab)}"
-    )
-    console.print(heading, soft_wrap=True)
+    heading: list[Text | str] = [
+        Text(facts.code, "bold"),
+        patch(console, swatch.lab),
+        lab_text(swatch.lab),
+    ]
+    print_parts(console, "", heading, 2)
     name = f" ({mix.name})" if mix.name else ""
     _fact(console, "mix", f"{mix.code}{name}: {recipe_text(recipe)}")
     _fact(
@@ -239,7 +224,7 @@ def show_swatch(
     _print_readings(console, "Readings", swatch.readings)
     note = legend(console, swatch.lab)
     if note:
-        console.print(note, style="dim")
+        indented(console, note, 0, "dim")
 
 
 def print_against_target(console: Console, swatch: Swatch) -> None:
@@ -249,13 +234,13 @@ def print_against_target(console: Console, swatch: Swatch) -> None:
         return
     wanted = facts.target_lab.coordinates
     apart = separation(wanted, swatch.lab.coordinates)
-    line = Text.assemble(
-        f"  {'made for':<12}",
+    parts: list[Text | str] = [
         patch(console, facts.target_lab, swatch.lab),
-        f"  {facts.target}  ΔE00 {ciede2000(wanted, swatch.lab.coordinates):.2f}",
-    )
-    console.print(line, soft_wrap=True)
-    indented(console, f"this swatch is {apart.sentence} ({separation_text(apart.numbers)})", 14)
+        str(facts.target),
+        f"ΔE00 {ciede2000(wanted, swatch.lab.coordinates):.2f}",
+    ]
+    print_parts(console, f"  {'made for':<12}", parts, 14)
+    indented(console, f"this swatch is {apart.sentence} ({separation_text(apart)})", 14)
 
 
 def _print_readings(console: Console, title: str, readings: Sequence[Reading]) -> None:
@@ -277,6 +262,7 @@ def _print_readings(console: Console, title: str, readings: Sequence[Reading]) -
 
 def _fact(console: Console, label: str, value: object | None) -> None:
     if value:
-        lines = textwrap.wrap(str(value), max(20, console.width - 14), break_long_words=False)
+        width = max(20, console.width - 14)
+        lines = textwrap.wrap(str(value), width, break_long_words=False, break_on_hyphens=False)
         for index, line in enumerate(lines):
             console.print(f"  {label if not index else '':<12}{line}", soft_wrap=True)

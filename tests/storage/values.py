@@ -176,7 +176,7 @@ def ledgers(draw: st.DrawFn, unit: Unit) -> list[StockEvent]:
         kind = draw(st.sampled_from(StockKind))
         if kind in {StockKind.USED, StockKind.DISCARDED} and left <= 0.0:
             kind = StockKind.BOUGHT
-        highest = left if kind in {StockKind.USED, StockKind.DISCARDED} else 1e6
+        highest = left if kind in {StockKind.USED, StockKind.DISCARDED} else 1e5
         amount = draw(measures(0.0 if kind is StockKind.COUNTED else highest / 2, highest))
         left = {StockKind.COUNTED: 0.0}.get(kind, left) + (
             amount if kind in {StockKind.COUNTED, StockKind.BOUGHT} else -amount
