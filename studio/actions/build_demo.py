@@ -51,3 +51,4 @@ def remove_demo(path: Path) -> None:
     if state_of(path) is not SchemaState.MISSING:
         with in_plain_words(path):
             path.unlink()
+            path.with_name(f"{path.name}-journal").unlink(missing_ok=True)

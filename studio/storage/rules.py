@@ -43,11 +43,25 @@ def _above_zero(column: str) -> CheckConstraint:
 
 
 def _is_day(*columns: str) -> list[CheckConstraint]:
-    """SQLite has no date type, so the text must be a day as ISO 8601 writes it."""
+    """SQLite has no date type, so the text must be a day as ISO 8601 writes it, and exist.
+
+    A day that no month has passes through date() as it is; a modifier makes it the next month's.
+    """
     return [
-        CheckConstraint(f"date({column}) IS {column}", name=f"{column}_is_a_day").ddl_if(
-            dialect="sqlite"
-        )
+        CheckConstraint(
+            f"date({column}, '+0 days') IS {column} AND substr({column}, 1, 4) <> '0000'",
+            name=f"{column}_is_a_day",
+        ).ddl_if(dialect="sqlite")
+        for column in columns
+    ]
+
+
+def _whole(*columns: str) -> list[CheckConstraint]:
+    """SQLite keeps 1.5 in an integer column unless it is told not to."""
+    return [
+        CheckConstraint(
+            f"typeof({column}) IN ('integer', 'null')", name=f"{column}_is_whole"
+        ).ddl_if(dialect="sqlite")
         for column in columns
     ]
 
@@ -59,11 +73,15 @@ def _is_code() -> CheckConstraint:
 def _price() -> list[CheckConstraint]:
     return [
         _within("price_hundredths", 0, 100_000_000),
+        *_whole("price_hundredths"),
         CheckConstraint(
             "(price_hundredths IS NULL) = (currency IS NULL)", name="price_has_currency"
         ),
         CheckConstraint(
-            "length(currency) = 3 AND currency = upper(currency)", name="currency_form"
+            "length(currency) = 3 AND substr(currency, 1, 1) BETWEEN 'A' AND 'Z' AND "
+            "substr(currency, 2, 1) BETWEEN 'A' AND 'Z' AND "
+            "substr(currency, 3, 1) BETWEEN 'A' AND 'Z'",
+            name="currency_form",
         ),
     ]
 
@@ -95,11 +113,14 @@ RULES: dict[Table, list[CheckConstraint]] = {
         _one_of("scale", Scale),
         CheckConstraint(
             "(scale = 'ASTM D4303' AND rating IN ('I', 'II', 'III', 'IV', 'V')) OR "
-            "(scale = 'blue wool' AND substr(rating, 1, 1) BETWEEN '1' AND '8')",
+            "(scale = 'blue wool' AND substr(rating, 1, 1) BETWEEN '1' AND '8' AND "
+            "(length(rating) = 1 OR length(rating) = 3 AND substr(rating, 2, 1) = '-' AND "
+            "substr(rating, 3, 1) BETWEEN '1' AND '8'))",
             name="rating_on_its_scale",
         ),
         _one_of("evidence", Evidence),
         _within("year", 1800, 2200),
+        *_whole("year"),
         *_says_something("medium", "source", "note"),
         *_verified(),
     ],
@@ -114,6 +135,7 @@ RULES: dict[Table, list[CheckConstraint]] = {
     ],
     t.hazard_code: [
         _within("hedged", 0, 1),
+        *_whole("hedged"),
     ],
     t.hazard_metal: [
         _one_of("metal", METALS),
@@ -132,6 +154,7 @@ RULES: dict[Table, list[CheckConstraint]] = {
     ],
     t.paint_pigment: [
         _within("position", 1, 20),
+        *_whole("position"),
     ],
     t.paper: [
         _is_code(),
@@ -154,11 +177,13 @@ RULES: dict[Table, list[CheckConstraint]] = {
     t.mix_component: [
         _within("position", 1, 100),
         _within("parts", 1, 10_000),
+        *_whole("position", "parts"),
     ],
     t.swatch: [
         _is_code(),
         _within("water", 0, 1000),
         _within("layers", 1, 100),
+        *_whole("layers"),
         _one_of("application", Application),
         *_says_something("kept_at", "note", "target"),
         *_lab("target_"),

@@ -133,8 +133,33 @@ def test_a_studio_is_never_begun_over_a_file(tmp_path: Path) -> None:
 
 def test_a_studio_cannot_be_begun_below_a_file(tmp_path: Path) -> None:
     (tmp_path / "letter").write_text("not a folder", encoding="utf-8")
+    path = tmp_path / "letter" / "studio.sqlite3"
     with pytest.raises(DatabaseTrouble, match="cannot be used"):
-        create_studio(tmp_path / "letter" / "studio.sqlite3")
+        create_studio(path)
+    with pytest.raises(DatabaseTrouble, match="cannot be used"):
+        _open(path, write=True)
+
+
+def test_a_studio_that_another_command_began_meanwhile_is_opened_without_a_word(
+    empty_template: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "studio.sqlite3"
+
+    def overtaken(_path: Path) -> None:
+        path.write_bytes(empty_template.read_bytes())
+        msg = "there is a file of that name"
+        raise DatabaseTrouble(msg)
+
+    monkeypatch.setattr(open_studio, "create_studio", overtaken)
+    opened, told = _open(path, write=True)
+    assert (opened.path, told) == (path, [])
+
+
+def test_a_change_of_what_is_on_record_begins_no_studio(tmp_path: Path) -> None:
+    path = tmp_path / "studio.sqlite3"
+    with pytest.raises(DatabaseTrouble, match="there is no studio at"):
+        open_studio.open_studio(path, write=True, now=NOW, tell=print, create=False)
+    assert list(tmp_path.iterdir()) == []
 
 
 KILLED: Final = """

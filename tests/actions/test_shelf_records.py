@@ -152,6 +152,8 @@ def test_a_retired_paint_leaves_the_shelf_and_keeps_its_mixes(shelf: Shelf) -> N
     assert not retired.in_stock
     assert retired.stock.left == 14.0
     assert shelf.work.swatches.by_ids([swatch.id]) == {swatch.id: swatch}
+    with pytest.raises(BadInput, match="Saltings Colour Ultramarine is retired already"):
+        retire_paint(shelf.work, retired)
 
 
 def test_a_paper_is_recorded_with_its_white_and_its_sheets(work: UnitOfWork) -> None:

@@ -111,11 +111,25 @@ DAYS: Final = {
     "reading": "read_on",
     "stock_event": "happened_on",
 }
-NO_DAYS: Final = ("yesterday", "2026-13-01", "2026-02-32", "26-05-04", "2026-05-04 12:00", 20260504)
+NO_DAYS: Final = (
+    "yesterday",
+    "2026-13-01",
+    "2026-02-32",
+    "2026-02-30",
+    "0000-05-01",
+    "26-05-04",
+    "2026-05-04 12:00",
+    20260504,
+)
 CODES: Final = ("", "m1", "ABCDEFGHIJKLM")
 UNLIKELY: Final[list[tuple[str, Cells]]] = [
     ("lightfastness_rating", {"scale": "blue wool"}),
     ("lightfastness_rating", {"scale": "blue wool", "rating": "9"}),
+    ("lightfastness_rating", {"scale": "blue wool", "rating": "3-99"}),
+    ("paint", {"price_hundredths": 100, "currency": "12é"}),
+    ("paint", {"price_hundredths": 99.5, "currency": "GBP"}),
+    ("swatch", {"layers": 1.5}),
+    ("mix_component", {"parts": 1.5}),
     ("lightfastness_rating", {"rating": "6"}),
     ("lightfastness_rating", {"verified_on": None}),
     ("lightfastness_rating", {"verified_from": None}),
