@@ -87,22 +87,18 @@ def checked_paper(facts: PaperFacts) -> PaperFacts:
         msg = "a sheet has two sides; write its size like 560x760mm"
         raise BadInput(msg)
     width, height = (
-        None if side is None else checks.number(side, "a side of the sheet in mm", 10, 20_000)
-        for side in sides
+        checks.optional_number(side, "a side of the sheet in mm", 10, 20_000) for side in sides
     )
-    weight, low_at = facts.weight_gsm, facts.low_at_sheets
     return replace(
         facts,
         code=naming.code(facts.code) if facts.code else "",
         maker=checks.text(facts.maker, "the maker"),
         name=checks.text(facts.name, "the name"),
-        weight_gsm=weight
-        if weight is None
-        else checks.number(weight, "the weight in g/m²", 20, 2000),
+        weight_gsm=checks.optional_number(facts.weight_gsm, "the weight in g/m²", 20, 2000),
         sheet_width_mm=width,
         sheet_height_mm=height,
-        low_at_sheets=low_at
-        if low_at is None
-        else checks.number(low_at, "the low mark in sheets", 0, 100_000),
+        low_at_sheets=checks.optional_number(
+            facts.low_at_sheets, "the low mark in sheets", 0, 100_000
+        ),
         note=checks.optional_text(facts.note, "the note"),
     )

@@ -2,10 +2,9 @@
 
 from dataclasses import replace
 
-from studio.actions.add_paint import checked_paint, refuse_double
+from studio.actions.add_paint import checked_paint, record_unknown_pigments, refuse_double
 from studio.catalogue import naming
 from studio.catalogue.paint import Paint, PaintFacts, Status
-from studio.catalogue.pigment import Pigment
 from studio.errors import BadInput
 from studio.storage.unit_of_work import UnitOfWork
 
@@ -18,9 +17,7 @@ def edit_paint(work: UnitOfWork, paint: Paint, facts: PaintFacts) -> None:
     """
     facts = replace(checked_paint(facts), code=naming.code(facts.code))
     refuse_double(work, facts, paint.id)
-    for name in facts.pigments:
-        if work.pigments.get(name) is None:
-            work.pigments.add(Pigment(name, None, None, None, None, None, None))
+    record_unknown_pigments(work, facts)
     work.paints.change(paint.id, facts)
 
 

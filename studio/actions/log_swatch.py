@@ -109,11 +109,10 @@ def checked_swatch(work: UnitOfWork, facts: SwatchFacts, today: date) -> SwatchF
         NotFound: the target is the code of a swatch that is not there.
     """
     target = checks.optional_text(facts.target, "the target")
-    water = facts.water
     return replace(
         facts,
         code=naming.code(facts.code) if facts.code else "",
-        water=water if water is None else checks.number(water, "water", 0, 1000),
+        water=checks.optional_number(facts.water, "water", 0, 1000),
         layers=int(checks.number(facts.layers, "the number of layers", 1, 100)),
         made_on=checks.past(facts.made_on, today, "the day"),
         kept_at=checks.optional_text(facts.kept_at, "where the card is kept"),

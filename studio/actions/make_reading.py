@@ -134,7 +134,6 @@ def _are_numbers(cells: list[str]) -> bool:
 def _reading(
     standard: Lab, given: Lab, origin: Origin, read: Reflectance | None, how: Circumstances
 ) -> Reading:
-    error = how.error
     return Reading(
         lab=standard,
         given=given,
@@ -144,7 +143,7 @@ def _reading(
         method=how.method,
         instrument=checks.optional_text(how.instrument, "the instrument"),
         condition=how.condition,
-        error=None if error is None else checks.number(error, "the error in ΔE00", 0, 100),
+        error=checks.optional_number(how.error, "the error in ΔE00", 0, 100),
         read_on=how.read_on,
         note=checks.optional_text(how.note, "the note"),
     )

@@ -65,6 +65,13 @@ def number(value: float, what: str, low: float, high: float, *, above: bool = Fa
     return float(value)
 
 
+def optional_number(
+    value: float | None, what: str, low: float, high: float, *, above: bool = False
+) -> float | None:
+    """A number as `number` checks it, or None for nothing."""
+    return None if value is None else number(value, what, low, high, above=above)
+
+
 def past(day: date, today: date, what: str) -> date:
     """A day that is not in the future.
 

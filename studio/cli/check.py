@@ -30,7 +30,7 @@ def check(
     with reading(context) as work:
         report = check_shelf(work, low=low or every, fading=fading or every, care=care or every)
     if as_json:
-        from studio.sheets.fields import shelf_fields  # noqa: PLC0415
+        from studio.sheets.result_fields import shelf_fields  # noqa: PLC0415
 
         print_json(shelf_fields(report))
     else:

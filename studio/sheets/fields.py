@@ -1,13 +1,11 @@
-"""Results as JSON: the field names here are documented in README.md and stay as they are."""
+"""Records as JSON: the field names here are documented in README.md and stay as they are."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from datetime import date
 from decimal import Decimal
 from typing import Any
 
-from studio.actions.check_shelf import PaintFinding, ShelfReport
-from studio.actions.match_colour import Ingredient, Match, MatchResult
-from studio.actions.read_target import Target
+from studio.actions.match_colour import Ingredient
 from studio.catalogue.hazard import ADVICE, Hazard
 from studio.catalogue.lightfastness import LightfastnessRating
 from studio.catalogue.mix import Mix
@@ -22,11 +20,13 @@ from studio.colour.lab import Lab
 Fields = dict[str, Any]
 
 
-def _day(day: date | None) -> str | None:
+def day_field(day: date | None) -> str | None:
+    """A day as ISO 8601 writes it."""
     return None if day is None else day.isoformat()
 
 
-def _price(price: Decimal | None) -> float | None:
+def price_field(price: Decimal | None) -> float | None:
+    """A price as a number."""
     return None if price is None else float(price)
 
 
@@ -48,7 +48,7 @@ def rating_fields(rating: LightfastnessRating) -> Fields:
         "evidence": rating.evidence,
         "note": rating.note,
         "verified": rating.verified_on is not None,
-        "verified_on": _day(rating.verified_on),
+        "verified_on": day_field(rating.verified_on),
         "verified_from": rating.verified_from,
     }
 
@@ -77,7 +77,7 @@ def hazard_fields(hazard: Hazard) -> Fields:
         "source": hazard.source,
         "evidence": hazard.evidence,
         "verified": hazard.verified_on is not None,
-        "verified_on": _day(hazard.verified_on),
+        "verified_on": day_field(hazard.verified_on),
         "verified_from": hazard.verified_from,
     }
 
@@ -109,7 +109,7 @@ def paint_fields(paint: Paint) -> Fields:
         "pigments": list(facts.pigments),
         "form": facts.form,
         "volume_ml": facts.volume_ml,
-        "price": _price(facts.price),
+        "price": price_field(facts.price),
         "currency": facts.currency,
         "transparency": facts.transparency,
         "staining": facts.staining,
@@ -117,7 +117,7 @@ def paint_fields(paint: Paint) -> Fields:
         "lot": facts.lot,
         "status": facts.status,
         "left_ml": paint.stock.left,
-        "left_as_of": _day(paint.stock.as_of),
+        "left_as_of": day_field(paint.stock.as_of),
         "low_at_ml": paint.low_at,
         "low": paint.is_low,
         "in_stock": paint.in_stock,
@@ -135,8 +135,8 @@ def event_fields(event: StockEvent) -> Fields:
         "kind": event.kind,
         "amount": event.amount,
         "unit": event.unit,
-        "happened_on": _day(event.happened_on),
-        "price": _price(event.price),
+        "happened_on": day_field(event.happened_on),
+        "price": price_field(event.price),
         "currency": event.currency,
         "lot": event.lot,
         "note": event.note,
@@ -150,7 +150,7 @@ def stock_fields(item: Paint | Paper) -> Fields:
         "name": item.facts.full_name,
         "left": item.stock.left,
         "unit": item.stock.unit,
-        "as_of": _day(item.stock.as_of),
+        "as_of": day_field(item.stock.as_of),
         "low_at": item.low_at,
         "low": item.is_low,
     }
@@ -179,7 +179,7 @@ def reading_fields(reading: Reading) -> Fields:
         "instrument": reading.instrument,
         "condition": reading.condition,
         "error_delta_e": reading.error,
-        "read_on": _day(reading.read_on),
+        "read_on": day_field(reading.read_on),
         "note": reading.note,
     }
 
@@ -197,7 +197,7 @@ def paper_fields(paper: Paper) -> Fields:
         "sheet_width_mm": facts.sheet_width_mm,
         "sheet_height_mm": facts.sheet_height_mm,
         "left_sheets": paper.stock.left,
-        "left_as_of": _day(paper.stock.as_of),
+        "left_as_of": day_field(paper.stock.as_of),
         "low_at_sheets": paper.low_at,
         "low": paper.is_low,
         "white": [reading_fields(reading) for reading in paper.white],
@@ -217,7 +217,7 @@ def mix_fields(mix: Mix, recipe: Sequence[Ingredient], swatches: int) -> Fields:
         "name": mix.name,
         "recipe": recipe_fields(recipe),
         "swatches": swatches,
-        "created_on": _day(mix.created_on),
+        "created_on": day_field(mix.created_on),
         "note": mix.note,
     }
 
@@ -234,105 +234,11 @@ def swatch_fields(swatch: Swatch, mix: Mix, recipe: Sequence[Ingredient], paper:
         "layers": facts.layers,
         "application": facts.application,
         "state": swatch.state,
-        "made_on": _day(facts.made_on),
+        "made_on": day_field(facts.made_on),
         "kept_at": facts.kept_at,
         "target": facts.target,
         "target_lab": lab_fields(facts.target_lab) if facts.target_lab else None,
         "lab": lab_fields(swatch.lab),
         "readings": [reading_fields(reading) for reading in swatch.readings],
         "note": facts.note,
-    }
-
-
-def target_fields(target: Target) -> Fields:
-    """A target colour."""
-    return {
-        "lab": lab_fields(target.lab),
-        "illuminant": target.lab.illuminant,
-        "observer": target.lab.observer,
-        "given": target.given,
-        "note": target.note,
-    }
-
-
-def match_fields(result: MatchResult) -> Fields:
-    """A match: target, metric, and the nearest mixes in order."""
-    return {
-        "target": target_fields(result.target),
-        "metric": result.metric.name,
-        "near": result.is_near,
-        "matches": [_match_row(match) for match in result.matches],
-    }
-
-
-def _match_row(match: Match) -> Fields:
-    rating = match.worst_rating
-    facts, numbers = match.swatch.facts, match.separation.numbers
-    return {
-        "rank": match.rank,
-        "delta_e": round(match.difference, 4),
-        "swatch": facts.code,
-        "mix": match.mix.code,
-        "name": match.mix.name,
-        "recipe": recipe_fields(match.recipe),
-        "water": facts.water,
-        "layers": facts.layers,
-        "application": facts.application,
-        "state": match.swatch.state,
-        "paper": match.paper.facts.code,
-        "kept_at": facts.kept_at,
-        "made_on": _day(facts.made_on),
-        "lab": lab_fields(match.swatch.lab),
-        "words": list(match.separation.words),
-        "lightness_difference": round(numbers.lightness, 4),
-        "chroma_difference": round(numbers.chroma, 4),
-        "hue_difference": round(numbers.hue, 4),
-        "in_stock": not match.out_of_stock,
-        "out_of_stock": [paint.facts.code for paint in match.out_of_stock],
-        "lightfastness": rating.category if rating else None,
-        "lightfastness_source": rating.source if rating else None,
-        "lightfastness_verified": rating is not None and rating.verified_on is not None,
-        "cautions": [
-            {"paint": part.paint.facts.code, **hazard_fields(hazard)}
-            for part in match.recipe
-            for hazard in part.paint.hazards
-        ],
-    }
-
-
-def shelf_fields(report: ShelfReport) -> Fields:
-    """What needs attention on the shelf."""
-    return {
-        "attention": report.needs_attention,
-        "low_paints": [_finding(each) for each in report.low_paints],
-        "low_papers": [paper_fields(paper) for paper in report.low_papers],
-        "fading": [
-            {
-                **_finding(each),
-                "rating": rating_fields(each.paint.worst_known_rating)
-                if each.paint.worst_known_rating
-                else None,
-            }
-            for each in report.fading
-        ],
-        "care": [
-            {**_finding(each), "cautions": [hazard_fields(hazard) for hazard in each.cautions]}
-            for each in report.caring
-        ],
-        "unknown": [
-            {**_finding(each), "unrated": list(each.paint.unrated)} for each in report.unknown
-        ],
-        "advice": ADVICE,
-    }
-
-
-def _finding(finding: PaintFinding) -> Mapping[str, Any]:
-    paint = finding.paint
-    return {
-        "paint": paint.facts.code,
-        "maker": paint.facts.maker,
-        "name": paint.facts.name,
-        "left_ml": paint.stock.left,
-        "low_at_ml": paint.low_at,
-        "mixes": [mix.code for mix in finding.mixes],
     }

@@ -73,10 +73,9 @@ def print_paints(console: Console, paints: Sequence[Paint]) -> None:
 
 def _care(paint: Paint) -> str:
     """Whether its cautions ask for care, or whether that is not known."""
-    if any(hazard.needs_care for hazard in paint.hazards):
+    if paint.cautions:
         return "yes"
-    unknown = not paint.pigments or any(pigment.evidence is None for pigment in paint.pigments)
-    return "?" if unknown else ""
+    return "?" if paint.lacks_data else ""
 
 
 def left_text(stock: Stock) -> str:

@@ -96,9 +96,8 @@ def caution_lines(recipe: Sequence[Ingredient]) -> list[str]:
     """One line for each pigment that asks for care: which paints hold it, what it is and does."""
     holders: dict[Hazard, list[str]] = {}
     for part in recipe:
-        for hazard in part.paint.hazards:
-            if hazard.needs_care:
-                holders.setdefault(hazard, []).append(part.paint.facts.code)
+        for hazard in part.paint.cautions:
+            holders.setdefault(hazard, []).append(part.paint.facts.code)
     lines = []
     for hazard, codes in holders.items():
         what = [*hazard.metals, *hazard.class_words] or [hazard.agent]

@@ -94,7 +94,8 @@ def test_one_fading_pigment_is_enough_for_a_paint_to_be_named(work: UnitOfWork) 
 
 def test_cautions_are_those_that_ask_for_care(shelf: Shelf) -> None:
     caring = {
-        finding.paint.facts.code: finding.cautions for finding in check_shelf(shelf.work).caring
+        finding.paint.facts.code: finding.paint.cautions
+        for finding in check_shelf(shelf.work).caring
     }
     assert set(caring) == {"BS", "AC", "CR"}  # of PB29 only an EUH remark stands on record
     assert [hazard.pigment for hazard in caring["CR"]] == ["PR108"]
