@@ -136,7 +136,7 @@ class Swatches:
             .order_by(func.abs(s.lightness - lightness), s.id)
             .execution_options(yield_per=_CHUNK)
         )
-        return iter(self._connection.execute(statement).tuples())
+        return iter(self._connection.execute(statement))
 
     def _where(self, condition: ColumnElement[bool]) -> tuple[Swatch, ...]:
         rows = (
