@@ -7,11 +7,15 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 
 from studio.actions.build_demo import build_demo
 from studio.actions.open_studio import create_studio
 from studio.cli.app import main
 from studio.storage.unit_of_work import UnitOfWork
+
+settings.register_profile("no deadline", deadline=None)  # how long an example takes says nothing
+settings.load_profile("no deadline")
 
 TODAY = date(2026, 11, 25)
 """The day of tests that pass one in; every record of the demo studio is older."""
@@ -54,7 +58,7 @@ def empty_db(empty_template: Path, tmp_path: Path) -> Path:
 @pytest.fixture
 def demo_db(demo_template: Path, tmp_path: Path) -> Path:
     """A demo studio of this test's own."""
-    return Path(shutil.copy(demo_template, tmp_path / "studio.sqlite3"))
+    return Path(shutil.copy(demo_template, tmp_path / "demo.sqlite3"))
 
 
 @pytest.fixture

@@ -46,11 +46,12 @@ def upgrade() -> None:
         sa.Column("note", sa.Text(), nullable=True),
         sa.Column("created_on", sa.Date(), nullable=False),
         sa.CheckConstraint(
+            "date(created_on, '+0 days') IS created_on AND substr(created_on, 1, 4) <> '0000'",
+            name=op.f("ck_mix_created_on_is_a_day"),
+        ).ddl_if(dialect="sqlite"),
+        sa.CheckConstraint(
             "code = upper(code) AND length(code) BETWEEN 1 AND 12", name=op.f("ck_mix_code_form")
         ),
-        sa.CheckConstraint(
-            "date(created_on) IS created_on", name=op.f("ck_mix_created_on_is_a_day")
-        ).ddl_if(dialect="sqlite"),
         sa.CheckConstraint(
             "length(trim(name)) BETWEEN 1 AND 1000", name=op.f("ck_mix_name_says_something")
         ),
@@ -91,6 +92,10 @@ def upgrade() -> None:
             name=op.f("ck_paint_granulation_known"),
         ),
         sa.CheckConstraint(
+            "length(currency) = 3 AND substr(currency, 1, 1) BETWEEN 'A' AND 'Z' AND substr(currency, 2, 1) BETWEEN 'A' AND 'Z' AND substr(currency, 3, 1) BETWEEN 'A' AND 'Z'",
+            name=op.f("ck_paint_currency_form"),
+        ),
+        sa.CheckConstraint(
             "staining IN ('none', 'low', 'medium', 'high')", name=op.f("ck_paint_staining_known")
         ),
         sa.CheckConstraint("status IN ('in use', 'retired')", name=op.f("ck_paint_status_known")),
@@ -99,15 +104,15 @@ def upgrade() -> None:
             name=op.f("ck_paint_transparency_known"),
         ),
         sa.CheckConstraint(
+            "typeof(price_hundredths) IN ('integer', 'null')",
+            name=op.f("ck_paint_price_hundredths_is_whole"),
+        ).ddl_if(dialect="sqlite"),
+        sa.CheckConstraint(
             "(price_hundredths IS NULL) = (currency IS NULL)",
             name=op.f("ck_paint_price_has_currency"),
         ),
         sa.CheckConstraint(
             "code = upper(code) AND length(code) BETWEEN 1 AND 12", name=op.f("ck_paint_code_form")
-        ),
-        sa.CheckConstraint(
-            "length(currency) = 3 AND currency = upper(currency)",
-            name=op.f("ck_paint_currency_form"),
         ),
         sa.CheckConstraint(
             "length(trim(lot)) BETWEEN 1 AND 1000", name=op.f("ck_paint_lot_says_something")
@@ -258,6 +263,10 @@ def upgrade() -> None:
             name=op.f("ck_hazard_basis_known"),
         ),
         sa.CheckConstraint(
+            "date(verified_on, '+0 days') IS verified_on AND substr(verified_on, 1, 4) <> '0000'",
+            name=op.f("ck_hazard_verified_on_is_a_day"),
+        ).ddl_if(dialect="sqlite"),
+        sa.CheckConstraint(
             "evidence IN ('published', 'partly', 'memory', 'owner')",
             name=op.f("ck_hazard_evidence_known"),
         ),
@@ -265,9 +274,6 @@ def upgrade() -> None:
             "(verified_on IS NULL) = (verified_from IS NULL)",
             name=op.f("ck_hazard_verified_from_something"),
         ),
-        sa.CheckConstraint(
-            "date(verified_on) IS verified_on", name=op.f("ck_hazard_verified_on_is_a_day")
-        ).ddl_if(dialect="sqlite"),
         sa.CheckConstraint(
             "length(trim(agent)) BETWEEN 1 AND 1000", name=op.f("ck_hazard_agent_says_something")
         ),
@@ -310,9 +316,13 @@ def upgrade() -> None:
         sa.Column("verified_on", sa.Date(), nullable=True),
         sa.Column("verified_from", sa.Text(), nullable=True),
         sa.CheckConstraint(
-            "(scale = 'ASTM D4303' AND rating IN ('I', 'II', 'III', 'IV', 'V')) OR (scale = 'blue wool' AND substr(rating, 1, 1) BETWEEN '1' AND '8')",
+            "(scale = 'ASTM D4303' AND rating IN ('I', 'II', 'III', 'IV', 'V')) OR (scale = 'blue wool' AND substr(rating, 1, 1) BETWEEN '1' AND '8' AND (length(rating) = 1 OR length(rating) = 3 AND substr(rating, 2, 1) = '-' AND substr(rating, 3, 1) BETWEEN '1' AND '8'))",
             name=op.f("ck_lightfastness_rating_rating_on_its_scale"),
         ),
+        sa.CheckConstraint(
+            "date(verified_on, '+0 days') IS verified_on AND substr(verified_on, 1, 4) <> '0000'",
+            name=op.f("ck_lightfastness_rating_verified_on_is_a_day"),
+        ).ddl_if(dialect="sqlite"),
         sa.CheckConstraint(
             "evidence IN ('published', 'partly', 'memory', 'owner')",
             name=op.f("ck_lightfastness_rating_evidence_known"),
@@ -321,13 +331,13 @@ def upgrade() -> None:
             "scale IN ('ASTM D4303', 'blue wool')", name=op.f("ck_lightfastness_rating_scale_known")
         ),
         sa.CheckConstraint(
+            "typeof(year) IN ('integer', 'null')",
+            name=op.f("ck_lightfastness_rating_year_is_whole"),
+        ).ddl_if(dialect="sqlite"),
+        sa.CheckConstraint(
             "(verified_on IS NULL) = (verified_from IS NULL)",
             name=op.f("ck_lightfastness_rating_verified_from_something"),
         ),
-        sa.CheckConstraint(
-            "date(verified_on) IS verified_on",
-            name=op.f("ck_lightfastness_rating_verified_on_is_a_day"),
-        ).ddl_if(dialect="sqlite"),
         sa.CheckConstraint(
             "length(trim(medium)) BETWEEN 1 AND 1000",
             name=op.f("ck_lightfastness_rating_medium_says_something"),
@@ -366,6 +376,13 @@ def upgrade() -> None:
         sa.Column("position", sa.Integer(), nullable=False),
         sa.Column("parts", sa.Integer(), nullable=False),
         sa.CheckConstraint(
+            "typeof(parts) IN ('integer', 'null')", name=op.f("ck_mix_component_parts_is_whole")
+        ).ddl_if(dialect="sqlite"),
+        sa.CheckConstraint(
+            "typeof(position) IN ('integer', 'null')",
+            name=op.f("ck_mix_component_position_is_whole"),
+        ).ddl_if(dialect="sqlite"),
+        sa.CheckConstraint(
             "parts BETWEEN 1 AND 10000", name=op.f("ck_mix_component_parts_in_range")
         ),
         sa.CheckConstraint(
@@ -382,6 +399,10 @@ def upgrade() -> None:
         sa.Column("paint_id", sa.Integer(), nullable=False),
         sa.Column("position", sa.Integer(), nullable=False),
         sa.Column("pigment_id", sa.Integer(), nullable=False),
+        sa.CheckConstraint(
+            "typeof(position) IN ('integer', 'null')",
+            name=op.f("ck_paint_pigment_position_is_whole"),
+        ).ddl_if(dialect="sqlite"),
         sa.CheckConstraint(
             "position BETWEEN 1 AND 20", name=op.f("ck_paint_pigment_position_in_range")
         ),
@@ -411,22 +432,27 @@ def upgrade() -> None:
             name=op.f("ck_stock_event_amount_in_range"),
         ),
         sa.CheckConstraint(
+            "date(happened_on, '+0 days') IS happened_on AND substr(happened_on, 1, 4) <> '0000'",
+            name=op.f("ck_stock_event_happened_on_is_a_day"),
+        ).ddl_if(dialect="sqlite"),
+        sa.CheckConstraint(
             "kind IN ('bought', 'used', 'counted', 'discarded')",
             name=op.f("ck_stock_event_kind_known"),
         ),
+        sa.CheckConstraint(
+            "length(currency) = 3 AND substr(currency, 1, 1) BETWEEN 'A' AND 'Z' AND substr(currency, 2, 1) BETWEEN 'A' AND 'Z' AND substr(currency, 3, 1) BETWEEN 'A' AND 'Z'",
+            name=op.f("ck_stock_event_currency_form"),
+        ),
+        sa.CheckConstraint(
+            "typeof(price_hundredths) IN ('integer', 'null')",
+            name=op.f("ck_stock_event_price_hundredths_is_whole"),
+        ).ddl_if(dialect="sqlite"),
         sa.CheckConstraint(
             "(paint_id IS NULL) <> (paper_id IS NULL)", name=op.f("ck_stock_event_of_one_thing")
         ),
         sa.CheckConstraint(
             "(price_hundredths IS NULL) = (currency IS NULL)",
             name=op.f("ck_stock_event_price_has_currency"),
-        ),
-        sa.CheckConstraint(
-            "date(happened_on) IS happened_on", name=op.f("ck_stock_event_happened_on_is_a_day")
-        ).ddl_if(dialect="sqlite"),
-        sa.CheckConstraint(
-            "length(currency) = 3 AND currency = upper(currency)",
-            name=op.f("ck_stock_event_currency_form"),
         ),
         sa.CheckConstraint(
             "length(trim(lot)) BETWEEN 1 AND 1000", name=op.f("ck_stock_event_lot_says_something")
@@ -468,7 +494,14 @@ def upgrade() -> None:
             "application IN ('flat wash', 'graded wash', 'wet in wet', 'dry brush', 'glaze', 'spatter', 'lifted')",
             name=op.f("ck_swatch_application_known"),
         ),
+        sa.CheckConstraint(
+            "date(made_on, '+0 days') IS made_on AND substr(made_on, 1, 4) <> '0000'",
+            name=op.f("ck_swatch_made_on_is_a_day"),
+        ).ddl_if(dialect="sqlite"),
         sa.CheckConstraint("state IN ('dry', 'wet')", name=op.f("ck_swatch_state_known")),
+        sa.CheckConstraint(
+            "typeof(layers) IN ('integer', 'null')", name=op.f("ck_swatch_layers_is_whole")
+        ).ddl_if(dialect="sqlite"),
         sa.CheckConstraint(
             "(target_lightness IS NULL) = (target_a IS NULL) AND (target_a IS NULL) = (target_b IS NULL)",
             name=op.f("ck_swatch_target_whole"),
@@ -478,9 +511,6 @@ def upgrade() -> None:
         sa.CheckConstraint(
             "code = upper(code) AND length(code) BETWEEN 1 AND 12", name=op.f("ck_swatch_code_form")
         ),
-        sa.CheckConstraint(
-            "date(made_on) IS made_on", name=op.f("ck_swatch_made_on_is_a_day")
-        ).ddl_if(dialect="sqlite"),
         sa.CheckConstraint("layers BETWEEN 1 AND 100", name=op.f("ck_swatch_layers_in_range")),
         sa.CheckConstraint(
             "length(trim(kept_at)) BETWEEN 1 AND 1000",
@@ -521,6 +551,9 @@ def upgrade() -> None:
         sa.Column("hazard_id", sa.Integer(), nullable=False),
         sa.Column("code", sa.Text(), nullable=False),
         sa.Column("hedged", sa.Integer(), nullable=False),
+        sa.CheckConstraint(
+            "typeof(hedged) IN ('integer', 'null')", name=op.f("ck_hazard_code_hedged_is_whole")
+        ).ddl_if(dialect="sqlite"),
         sa.CheckConstraint("hedged BETWEEN 0 AND 1", name=op.f("ck_hazard_code_hedged_in_range")),
         sa.ForeignKeyConstraint(["code"], ["h_statement.code"], name=op.f("fk_hazard_code_code")),
         sa.ForeignKeyConstraint(
@@ -573,6 +606,10 @@ def upgrade() -> None:
             "condition IN ('M0', 'M1', 'M2', 'M3')", name=op.f("ck_reading_condition_known")
         ),
         sa.CheckConstraint(
+            "date(read_on, '+0 days') IS read_on AND substr(read_on, 1, 4) <> '0000'",
+            name=op.f("ck_reading_read_on_is_a_day"),
+        ).ddl_if(dialect="sqlite"),
+        sa.CheckConstraint(
             "given_illuminant IN ('A', 'C', 'D50', 'D55', 'D65', 'D75', 'E', 'FL2', 'FL7', 'FL11')",
             name=op.f("ck_reading_given_illuminant_known"),
         ),
@@ -594,9 +631,6 @@ def upgrade() -> None:
         ),
         sa.CheckConstraint("a BETWEEN -200 AND 200", name=op.f("ck_reading_a_in_range")),
         sa.CheckConstraint("b BETWEEN -200 AND 200", name=op.f("ck_reading_b_in_range")),
-        sa.CheckConstraint(
-            "date(read_on) IS read_on", name=op.f("ck_reading_read_on_is_a_day")
-        ).ddl_if(dialect="sqlite"),
         sa.CheckConstraint(
             "error_delta_e BETWEEN 0 AND 100", name=op.f("ck_reading_error_delta_e_in_range")
         ),

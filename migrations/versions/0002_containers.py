@@ -45,7 +45,7 @@ def _carry_over(column: str, table: str, unit: str) -> None:
                CASE kept.kind WHEN 'counted' THEN 'corrected' ELSE kept.kind END,
                kept.happened_on,
                kept.amount, 0, kept.price_hundredths, kept.currency,
-               nullif(substr(trim(coalesce('lot ' || kept.lot, '') || ' ' || coalesce(kept.note, '')), 1, 1000), '')
+               nullif(trim(coalesce('lot ' || kept.lot, '') || ' ' || coalesce(kept.note, '')), '')
         FROM stock_event_0001 AS kept
         JOIN container ON container.{column} = kept.{column}
         ORDER BY kept.happened_on, kept.id
@@ -169,17 +169,26 @@ def _create_ledger() -> None:
             name=op.f("ck_stock_event_price_has_currency"),
         ),
         sa.CheckConstraint(
-            "date(happened_on) IS happened_on", name=op.f("ck_stock_event_happened_on_is_a_day")
+            "date(happened_on, '+0 days') IS happened_on AND substr(happened_on, 1, 4) <> '0000'",
+            name=op.f("ck_stock_event_happened_on_is_a_day"),
+        ).ddl_if(dialect="sqlite"),
+        sa.CheckConstraint(
+            "typeof(estimated) IN ('integer', 'null')",
+            name=op.f("ck_stock_event_estimated_is_whole"),
+        ).ddl_if(dialect="sqlite"),
+        sa.CheckConstraint(
+            "typeof(price_hundredths) IN ('integer', 'null')",
+            name=op.f("ck_stock_event_price_hundredths_is_whole"),
         ).ddl_if(dialect="sqlite"),
         sa.CheckConstraint(
             "estimated BETWEEN 0 AND 1", name=op.f("ck_stock_event_estimated_in_range")
         ),
         sa.CheckConstraint(
-            "length(currency) = 3 AND currency = upper(currency)",
+            "length(currency) = 3 AND substr(currency, 1, 1) BETWEEN 'A' AND 'Z' AND substr(currency, 2, 1) BETWEEN 'A' AND 'Z' AND substr(currency, 3, 1) BETWEEN 'A' AND 'Z'",
             name=op.f("ck_stock_event_currency_form"),
         ),
         sa.CheckConstraint(
-            "length(trim(note)) BETWEEN 1 AND 1000", name=op.f("ck_stock_event_note_says_something")
+            "length(trim(note)) BETWEEN 1 AND 3000", name=op.f("ck_stock_event_note_says_something")
         ),
         sa.CheckConstraint(
             "other_id <> container_id", name=op.f("ck_stock_event_other_is_another")
@@ -218,10 +227,12 @@ def _create_tables() -> None:
         sa.Column("label_marks", sa.Text(), nullable=True),
         sa.Column("recorded_on", sa.Date(), nullable=False),
         sa.CheckConstraint(
-            "date(dated_on) IS dated_on", name=op.f("ck_data_sheet_dated_on_is_a_day")
+            "date(dated_on, '+0 days') IS dated_on AND substr(dated_on, 1, 4) <> '0000'",
+            name=op.f("ck_data_sheet_dated_on_is_a_day"),
         ).ddl_if(dialect="sqlite"),
         sa.CheckConstraint(
-            "date(recorded_on) IS recorded_on", name=op.f("ck_data_sheet_recorded_on_is_a_day")
+            "date(recorded_on, '+0 days') IS recorded_on AND substr(recorded_on, 1, 4) <> '0000'",
+            name=op.f("ck_data_sheet_recorded_on_is_a_day"),
         ).ddl_if(dialect="sqlite"),
         sa.CheckConstraint(
             "length(trim(label_marks)) BETWEEN 1 AND 1000",
@@ -299,10 +310,12 @@ def _create_tables() -> None:
             name=op.f("ck_fade_test_code_form"),
         ),
         sa.CheckConstraint(
-            "date(ended_on) IS ended_on", name=op.f("ck_fade_test_ended_on_is_a_day")
+            "date(ended_on, '+0 days') IS ended_on AND substr(ended_on, 1, 4) <> '0000'",
+            name=op.f("ck_fade_test_ended_on_is_a_day"),
         ).ddl_if(dialect="sqlite"),
         sa.CheckConstraint(
-            "date(started_on) IS started_on", name=op.f("ck_fade_test_started_on_is_a_day")
+            "date(started_on, '+0 days') IS started_on AND substr(started_on, 1, 4) <> '0000'",
+            name=op.f("ck_fade_test_started_on_is_a_day"),
         ).ddl_if(dialect="sqlite"),
         sa.CheckConstraint("ended_on >= started_on", name=op.f("ck_fade_test_ends_after_start")),
         sa.CheckConstraint(
@@ -333,6 +346,10 @@ def _create_tables() -> None:
         sa.Column("blue_wool", sa.Integer(), nullable=True),
         sa.Column("note", sa.Text(), nullable=True),
         sa.CheckConstraint(
+            "typeof(blue_wool) IN ('integer', 'null')",
+            name=op.f("ck_fade_reading_blue_wool_is_whole"),
+        ).ddl_if(dialect="sqlite"),
+        sa.CheckConstraint(
             "blue_wool BETWEEN 0 AND 8", name=op.f("ck_fade_reading_blue_wool_in_range")
         ),
         sa.CheckConstraint(
@@ -346,7 +363,8 @@ def _create_tables() -> None:
             name=op.f("ck_fade_reading_covered_lightness_in_range"),
         ),
         sa.CheckConstraint(
-            "date(read_on) IS read_on", name=op.f("ck_fade_reading_read_on_is_a_day")
+            "date(read_on, '+0 days') IS read_on AND substr(read_on, 1, 4) <> '0000'",
+            name=op.f("ck_fade_reading_read_on_is_a_day"),
         ).ddl_if(dialect="sqlite"),
         sa.CheckConstraint(
             "exposed_a BETWEEN -200 AND 200", name=op.f("ck_fade_reading_exposed_a_in_range")

@@ -37,9 +37,7 @@ def add_paint(
     if not checked.code:
         checked = replace(checked, code=naming.initials(checked.name, taken))
     refuse_double(work, checked, None)
-    for name in checked.pigments:
-        if work.pigments.get(name) is None:
-            work.pigments.add(Pigment(name, None, None, None, None, None, None))
+    record_unknown_pigments(work, checked)
     key = work.paints.add(checked)
     if stock and (left is not None or checked.volume_ml is not None):
         purchase = Purchase(
@@ -52,6 +50,13 @@ def add_paint(
         )
         buy_stock(work, work.paints.by_id(key), purchase, today)
     return key
+
+
+def record_unknown_pigments(work: UnitOfWork, facts: PaintFacts) -> None:
+    """Record those pigments of a paint that are not on record, as names without data."""
+    for name in facts.pigments:
+        if work.pigments.get(name) is None:
+            work.pigments.add(Pigment(name, None, None, None, None, None, None))
 
 
 def refuse_double(work: UnitOfWork, facts: PaintFacts, key: int | None) -> None:
@@ -90,21 +95,18 @@ def checked_paint(facts: PaintFacts) -> PaintFacts:
         BadInput: one of them is impossible.
     """
     pigments = tuple(dict.fromkeys(ci_name(name) for name in facts.pigments))
-    volume, low_at = facts.volume_ml, facts.low_at_ml
     return replace(
         facts,
         code=naming.code(facts.code) if facts.code else "",
         maker=checks.text(facts.maker, "the maker"),
         name=checks.text(facts.name, "the name"),
         pigments=pigments,
-        volume_ml=volume
-        if volume is None
-        else checks.number(volume, "the volume in ml", 0, 100_000, above=True),
+        volume_ml=checks.optional_number(
+            facts.volume_ml, "the volume in ml", 0, 100_000, above=True
+        ),
         price=checked_price(facts.price),
         currency=checked_currency(facts.price, facts.currency),
         lot=checks.optional_text(facts.lot, "the lot"),
-        low_at_ml=low_at
-        if low_at is None
-        else checks.number(low_at, "the low mark in ml", 0, 100_000),
+        low_at_ml=checks.optional_number(facts.low_at_ml, "the low mark in ml", 0, 100_000),
         note=checks.optional_text(facts.note, "the note"),
     )

@@ -89,25 +89,19 @@ def checked_paper(facts: PaperFacts) -> PaperFacts:
         msg = "a sheet has two sides; write its size like 560x760mm"
         raise BadInput(msg)
     width, height = (
-        None if side is None else checks.number(side, "a side of the sheet in mm", 10, 20_000)
-        for side in sides
+        checks.optional_number(side, "a side of the sheet in mm", 10, 20_000) for side in sides
     )
-    weight, low_at, low_mm = facts.weight_gsm, facts.low_at_sheets, facts.low_at_mm
     return replace(
         facts,
         code=naming.code(facts.code) if facts.code else "",
         maker=checks.text(facts.maker, "the maker"),
         name=checks.text(facts.name, "the name"),
-        weight_gsm=weight
-        if weight is None
-        else checks.number(weight, "the weight in g/m²", 20, 2000),
+        weight_gsm=checks.optional_number(facts.weight_gsm, "the weight in g/m²", 20, 2000),
         sheet_width_mm=width,
         sheet_height_mm=height,
-        low_at_sheets=low_at
-        if low_at is None
-        else checks.number(low_at, "the low mark in sheets", 0, 100_000),
-        low_at_mm=low_mm
-        if low_mm is None
-        else checks.number(low_mm, "the low mark in mm", 0, 1_000_000),
+        low_at_sheets=checks.optional_number(
+            facts.low_at_sheets, "the low mark in sheets", 0, 100_000
+        ),
+        low_at_mm=checks.optional_number(facts.low_at_mm, "the low mark in mm", 0, 1_000_000),
         note=checks.optional_text(facts.note, "the note"),
     )

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from studio.actions.importing.tables import import_tables, tables_at
 from studio.actions.open_studio import create_studio
-from studio.errors import StudioError
+from studio.errors import DatabaseTrouble, StudioError
 from studio.storage.schema import SchemaState, state_of
 from studio.storage.shipped import shipped_folder
 from studio.storage.trouble import in_plain_words
@@ -33,7 +33,12 @@ def build_demo(path: Path, today: date) -> bool:
             msg = f"the program's own {fault.file}, line {fault.line}: {fault.reason}"
             raise StudioError(msg)
 
-    create_studio(path, fill)
+    try:
+        create_studio(path, fill)
+    except DatabaseTrouble:
+        if state_of(path) is SchemaState.MISSING:
+            raise
+        return False  # another command built it in the meantime
     return True
 
 
@@ -46,3 +51,4 @@ def remove_demo(path: Path) -> None:
     if state_of(path) is not SchemaState.MISSING:
         with in_plain_words(path):
             path.unlink()
+            path.with_name(f"{path.name}-journal").unlink(missing_ok=True)

@@ -6,7 +6,6 @@ from datetime import date
 
 from studio.actions.advise_care import Document, document_of
 from studio.actions.fade_results import FadeResult, every_fade_result
-from studio.catalogue.hazard import Hazard
 from studio.catalogue.lightfastness import FADING
 from studio.catalogue.mix import Mix
 from studio.catalogue.paint import Paint, Status
@@ -20,11 +19,6 @@ class PaintFinding:
 
     paint: Paint
     mixes: tuple[Mix, ...]
-
-    @property
-    def cautions(self) -> tuple[Hazard, ...]:
-        """The hazards of its pigments that ask for care."""
-        return tuple(hazard for hazard in self.paint.hazards if hazard.needs_care)
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,13 +92,11 @@ def check_shelf(
     shelf = [paint for paint in work.paints.all() if paint.facts.status is Status.IN_USE]
     low_paints = [paint for paint in shelf if low and paint.is_low]
     fading_paints = [paint for paint in shelf if fading and _fades(paint)]
-    caring = [
-        paint for paint in shelf if care and any(hazard.needs_care for hazard in paint.hazards)
-    ]
+    caring = [paint for paint in shelf if care and paint.cautions]
     unknown = [
         paint
         for paint in shelf
-        if (fading and paint.unrated) or ((fading or care) and _is_unknown(paint))
+        if (fading and paint.unrated) or ((fading or care) and paint.lacks_data)
     ]
     named = {paint.id for paint in (*low_paints, *fading_paints, *caring, *unknown)}
     mixes = work.mixes.with_any(named) if named else ()
@@ -150,10 +142,6 @@ def _rank(paint: Paint) -> int:
 
 def _fades(paint: Paint) -> bool:
     return _rank(paint) >= FADING
-
-
-def _is_unknown(paint: Paint) -> bool:
-    return not paint.pigments or any(pigment.evidence is None for pigment in paint.pigments)
 
 
 def _gravity(paint: Paint) -> int:

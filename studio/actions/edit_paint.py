@@ -2,10 +2,10 @@
 
 from dataclasses import replace
 
-from studio.actions.add_paint import checked_paint, refuse_double
+from studio.actions.add_paint import checked_paint, record_unknown_pigments, refuse_double
 from studio.catalogue import naming
 from studio.catalogue.paint import Paint, PaintFacts, Status
-from studio.catalogue.pigment import Pigment
+from studio.errors import BadInput
 from studio.storage.unit_of_work import UnitOfWork
 
 
@@ -17,12 +17,17 @@ def edit_paint(work: UnitOfWork, paint: Paint, facts: PaintFacts) -> None:
     """
     facts = replace(checked_paint(facts), code=naming.code(facts.code))
     refuse_double(work, facts, paint.id)
-    for name in facts.pigments:
-        if work.pigments.get(name) is None:
-            work.pigments.add(Pigment(name, None, None, None, None, None, None))
+    record_unknown_pigments(work, facts)
     work.paints.change(paint.id, facts)
 
 
 def retire_paint(work: UnitOfWork, paint: Paint) -> None:
-    """Take a paint off the shelf; its mixes and swatches stay."""
+    """Take a paint off the shelf; its mixes and swatches stay.
+
+    Raises:
+        BadInput: it is retired already.
+    """
+    if paint.facts.status is Status.RETIRED:
+        msg = f"{paint.facts.full_name} is retired already"
+        raise BadInput(msg)
     edit_paint(work, paint, replace(paint.facts, status=Status.RETIRED))

@@ -82,7 +82,13 @@ def edit_swatch(
     Raises:
         BadInput: a value is impossible, or the swatch would be younger than its reading.
     """
-    facts = replace(checked_swatch(work, facts, today), code=naming.code(facts.code))
+    known, code = swatch.facts, naming.code(facts.code)
+    if facts.target == known.target:
+        # The colour it was made for stays, even where the swatch that gave it has changed since.
+        facts = checked_swatch(work, replace(facts, target=None), today)
+        facts = replace(facts, code=code, target=known.target, target_lab=known.target_lab)
+    else:
+        facts = replace(checked_swatch(work, facts, today), code=code)
     first = min(reading.read_on for reading in swatch.readings)
     if facts.made_on > first:
         msg = f"{facts.code} was read on {first.isoformat()}, so it was made by then"
@@ -103,11 +109,10 @@ def checked_swatch(work: UnitOfWork, facts: SwatchFacts, today: date) -> SwatchF
         NotFound: the target is the code of a swatch that is not there.
     """
     target = checks.optional_text(facts.target, "the target")
-    water = facts.water
     return replace(
         facts,
         code=naming.code(facts.code) if facts.code else "",
-        water=water if water is None else checks.number(water, "water", 0, 1000),
+        water=checks.optional_number(facts.water, "water", 0, 1000),
         layers=int(checks.number(facts.layers, "the number of layers", 1, 100)),
         made_on=checks.past(facts.made_on, today, "the day"),
         kept_at=checks.optional_text(facts.kept_at, "where the card is kept"),

@@ -114,6 +114,9 @@ def read_spectrum_file(path: Path) -> Reflectance:
     except (ValueError, IndexError, csv.Error):
         msg = f"{path.name} is not a table of wavelength and reflectance, one pair a line"
         raise BadInput(msg) from None
+    if len(points) < 2:  # noqa: PLR2004 - a step needs two
+        msg = f"{path.name} holds fewer than two readings of wavelength and reflectance"
+        raise BadInput(msg)
     steps = {round(b[0] - a[0], 6) for a, b in pairwise(points)}
     if len(steps) != 1:
         msg = f"the wavelengths in {path.name} must rise in equal steps"
@@ -131,7 +134,6 @@ def _are_numbers(cells: list[str]) -> bool:
 def _reading(
     standard: Lab, given: Lab, origin: Origin, read: Reflectance | None, how: Circumstances
 ) -> Reading:
-    error = how.error
     return Reading(
         lab=standard,
         given=given,
@@ -141,7 +143,7 @@ def _reading(
         method=how.method,
         instrument=checks.optional_text(how.instrument, "the instrument"),
         condition=how.condition,
-        error=None if error is None else checks.number(error, "the error in ΔE00", 0, 100),
+        error=checks.optional_number(how.error, "the error in ΔE00", 0, 100),
         read_on=how.read_on,
         note=checks.optional_text(how.note, "the note"),
     )

@@ -153,8 +153,9 @@ def match_colour(  # noqa: PLR0913 - the options of a search
 
     def search(by: Metric, how_many: int, limit: float) -> list[Near]:
         stream = work.swatches.by_lightness(reference[0], wanted_swatches)
-        rows = ((k, k if every_swatch else m, lightness, a, b) for k, m, lightness, a, b in stream)
-        return nearest(reference, rows, by, how_many, within=limit)
+        if every_swatch:  # each is a group of its own
+            stream = ((key, key, lightness, a, b) for key, _, lightness, a, b in stream)
+        return nearest(reference, stream, by, how_many, within=limit)
 
     found = search(metric, count, within)
     first = found[:1] if metric is CIEDE2000 and found else search(CIEDE2000, 1, math.inf)
@@ -205,7 +206,6 @@ def _lasts(paint: Paint, rank: int) -> bool:
 
 
 def _has(paint: Paint, classes: frozenset[str]) -> bool:
-    unknown = not paint.pigments or any(p.evidence is None for p in paint.pigments)
-    if unknown or ("any" in classes and paint.hazards):
+    if paint.lacks_data or ("any" in classes and paint.hazards):
         return True
     return bool(classes & paint.hazard_classes)

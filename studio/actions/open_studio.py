@@ -1,5 +1,7 @@
 """Open a studio's database, making or upgrading it first where that is needed."""
 
+import shutil
+import tempfile
 from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
@@ -11,11 +13,17 @@ from studio.storage.unit_of_work import UnitOfWork
 
 
 def open_studio(
-    path: Path, *, write: bool, now: datetime, tell: Callable[[str], None]
+    path: Path,
+    *,
+    write: bool,
+    now: datetime,
+    tell: Callable[[str], None],
+    create: bool = True,
 ) -> UnitOfWork:
     """A unit of work on the database at a path.
 
-    A missing database is made for a command that records; one that only looks says how to start.
+    A missing database is made for a command that may record the first thing in it; any other says
+    how to start.
     An older one is upgraded after a backup beside it.
 
     Args:
@@ -23,20 +31,27 @@ def open_studio(
         write: whether the caller records something.
         now: the moment, for a backup's name.
         tell: takes one sentence for the user about what was made or upgraded.
+        create: make a missing database for a command that records.
 
     Raises:
         DatabaseTrouble: there is none and nothing is to be recorded, or it cannot be used.
     """
     state = state_of(path)
     if state is SchemaState.MISSING:
-        if not write:
+        if not (write and create):
             msg = (
                 f"there is no studio at {path} yet; start one with 'studio paint add', or look "
                 "at one with 'studio demo'"
             )
             raise DatabaseTrouble(msg)
-        create_studio(path)
-        tell(f"started a new studio at {path}")
+        try:
+            create_studio(path)
+        except DatabaseTrouble:
+            if state_of(path) is SchemaState.MISSING:
+                raise
+            # Another command began it in the meantime.
+        else:
+            tell(f"started a new studio at {path}")
     elif state is SchemaState.OLD:
         # Alembic takes most of a second to load, and only here is it needed.
         from studio.storage.migrate import upgrade  # noqa: PLC0415
@@ -61,8 +76,9 @@ def create_studio(path: Path, fill: Callable[[UnitOfWork], None] | None = None) 
 
     with in_plain_words(path):
         path.parent.mkdir(parents=True, exist_ok=True)
-        unfinished = path.with_name(f".{path.name}.unfinished")
-        unfinished.unlink(missing_ok=True)
+        # A folder of its own: two commands that begin a studio at once must not share a file.
+        folder = Path(tempfile.mkdtemp(prefix=f".{path.name}.unfinished-", dir=path.parent))
+    unfinished = folder / path.name
     try:
         build(unfinished)
         with UnitOfWork(unfinished, write=True) as work:
@@ -72,4 +88,4 @@ def create_studio(path: Path, fill: Callable[[UnitOfWork], None] | None = None) 
             work.commit()
         put_in_place(unfinished, path)
     finally:
-        unfinished.unlink(missing_ok=True)
+        shutil.rmtree(folder, ignore_errors=True)

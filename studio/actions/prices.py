@@ -29,9 +29,12 @@ def checked_currency(price: Decimal | None, currency: str | None) -> str | None:
     """The ISO 4217 code of a price, EUR where none was given.
 
     Raises:
-        BadInput: it is not three letters.
+        BadInput: it is not three letters, or there is no price.
     """
     if price is None:
+        if currency:
+            msg = f"currency {currency!r} says nothing without a price; give both"
+            raise BadInput(msg)
         return None
     code = (currency or "EUR").strip().upper()
     if len(code) != 3 or not (code.isascii() and code.isalpha()):  # noqa: PLR2004 - ISO 4217

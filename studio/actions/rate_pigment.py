@@ -92,8 +92,11 @@ def verify_pigment(  # noqa: PLR0913 - which rows, and by what
         )
         for each in sorted(wanted)
     )
+    if not sources:
+        msg = f"everything of that kind on record for {pigment.ci_name} is verified already"
+        raise NotFound(msg)
     if not marked:
-        listed = "; ".join(sorted(sources)) or "none"
+        listed = "; ".join(sorted(sources))
         msg = f"nothing unverified of {pigment.ci_name} is from that source; sources: {listed}"
         raise NotFound(msg)
     return marked

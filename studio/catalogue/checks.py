@@ -58,10 +58,18 @@ def number(value: float, what: str, low: float, high: float, *, above: bool = Fa
     """
     too_low = value <= low if above else value < low
     if not math.isfinite(value) or too_low or value > high:
-        edge = f"above {low:g}" if above else f"at least {low:g}"
-        msg = f"{what} must be {edge} and at most {high:g}, not {value:g}"
+        low_text, high_text = (f"{limit:.10g}" for limit in (low, high))
+        edge = f"above {low_text}" if above else f"at least {low_text}"
+        msg = f"{what} must be {edge} and at most {high_text}, not {value:g}"
         raise BadInput(msg)
     return float(value)
+
+
+def optional_number(
+    value: float | None, what: str, low: float, high: float, *, above: bool = False
+) -> float | None:
+    """A number as `number` checks it, or None for nothing."""
+    return None if value is None else number(value, what, low, high, above=above)
 
 
 def past(day: date, today: date, what: str) -> date:

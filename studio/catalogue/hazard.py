@@ -10,8 +10,8 @@ from studio.catalogue.evidence import Evidence
 from studio.errors import BadInput
 
 ADVICE: Final = (
-    "Unverified summary: read the label and the maker's safety data sheet, follow local rules, "
-    "and ask a professional."
+    "A summary and no verdict: read the label and the maker's safety data sheet, follow local "
+    "rules, and ask a professional."
 )
 EVERY_PAINT: Final = (
     "With every paint: no brush in the mouth, no food at the table, no breathing of dust or spray."

@@ -163,6 +163,16 @@ class Paint:
         return tuple(hazard for pigment in self.pigments for hazard in pigment.hazards)
 
     @property
+    def cautions(self) -> tuple[Hazard, ...]:
+        """Those of its pigments' hazards that ask for care."""
+        return tuple(hazard for hazard in self.hazards if hazard.needs_care)
+
+    @property
+    def lacks_data(self) -> bool:
+        """Its pigments are not recorded, or one of them is a name without data."""
+        return not self.pigments or any(pigment.evidence is None for pigment in self.pigments)
+
+    @property
     def hazard_classes(self) -> frozenset[str]:
         """The hazard classes and metals of all its pigments."""
         return frozenset().union(*(hazard.classes for hazard in self.hazards))

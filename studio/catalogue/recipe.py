@@ -2,6 +2,7 @@
 
 import math
 import re
+import unicodedata
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from fractions import Fraction
@@ -12,9 +13,10 @@ from studio.errors import BadInput
 LARGEST_PART: Final = 10_000
 """Parts are kept as the smallest whole numbers in their ratio; none may exceed this."""
 
+_VULGAR: Final = re.compile("[¼-¾⅐-⅞]")
 _TERM: Final = re.compile(
     r"(?P<amount>[-+]?(?:\d+\s+\d+\s*/\s*\d+|\d+\s*/\s*\d+|\d+(?:[.,]\d+)?|[.,]\d+))?"
-    r"\s*(?:parts?\s+|drops?\s+)?(?:of\s+)?(?P<name>.*)",
+    r"\s*(?:(?:parts?|drops?|x|×)\s+)?(?:of\s+)?(?P<name>.*)",
     re.IGNORECASE | re.DOTALL,
 )
 
@@ -55,13 +57,13 @@ class Recipe:
 def read_terms(text: str) -> list[tuple[Fraction, str]]:
     """The (parts, name) pairs of a recipe as typed, such as `2 ultramarine + 1 burnt sienna`.
 
-    Parts may be whole, decimal (`0.5`) or a fraction (`1/2`, `1 1/2`); none means one part.
+    Parts may be whole, decimal (`0.5`) or a fraction (`1/2`, `1 1/2`, `½`); none means one part.
 
     Raises:
         BadInput: a term has no name or its parts are not above zero.
     """
     terms = []
-    for term in text.split("+"):
+    for term in _VULGAR.sub(_spelled_out, text).split("+"):
         found = _TERM.fullmatch(term.strip())
         name = " ".join(found["name"].split()) if found else ""
         if found is None or not name:
@@ -69,6 +71,11 @@ def read_terms(text: str) -> list[tuple[Fraction, str]]:
             raise BadInput(msg)
         terms.append((_amount(found["amount"], name), name))
     return terms
+
+
+def _spelled_out(found: re.Match[str]) -> str:
+    """½ as 1/2, parted from a whole number before it."""
+    return " " + unicodedata.normalize("NFKC", found[0]).replace("\N{FRACTION SLASH}", "/")
 
 
 def _amount(text: str | None, name: str) -> Fraction:

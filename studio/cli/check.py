@@ -45,7 +45,7 @@ def check(
         )
         needs = None if kind is None else advise_class(work, kind, today())
     if as_json:
-        from studio.sheets.fields import shelf_fields  # noqa: PLC0415
+        from studio.sheets.result_fields import shelf_fields  # noqa: PLC0415
 
         fields = shelf_fields(report)
         if needs is not None:

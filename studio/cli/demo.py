@@ -35,6 +35,8 @@ def demo(
     path = demo_database()
     if fresh:
         remove_demo(path)
+    if not path.exists():
+        tell("building the demo studio, a few seconds once")
     if build_demo(path, today()):
         tell(f"built the demo studio at {path}")
     screen = console()
@@ -56,8 +58,10 @@ def demo(
     screen.print()
     screen.rule(f'studio --demo match "{EXAMPLE}" -n 3', align="left", style="dim")
     print_match(screen, result)
+    screen.print()
     screen.rule("studio --demo check", align="left", style="dim")
     print_check(screen, report)
+    screen.print()
     screen.rule("Where to go next", align="left", style="dim")
     hints = (
         ('studio --demo match "5YR 6/4" --in-stock', "another colour, from the shelf alone"),

@@ -43,7 +43,7 @@ def import_tables(
     from studio.actions.importing import tables  # noqa: PLC0415
 
     found = tables.tables_at(paths, tables.kind_named(kind) if kind else None)
-    with writing(context) as work:
+    with writing(context, create=True) as work:
         result = tables.import_tables(work, found, today())
         keep = not dry_run and not (strict and result.faults)
         if keep:

@@ -98,7 +98,7 @@ def match(
             every_swatch=all_swatches,
         )
     if as_json:
-        from studio.sheets.fields import match_fields  # noqa: PLC0415
+        from studio.sheets.result_fields import match_fields  # noqa: PLC0415
 
         print_json(match_fields(result))
         return

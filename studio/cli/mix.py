@@ -5,6 +5,7 @@ from typing import Annotated
 import typer
 
 from studio.cli.session import asked, console, print_json, reading, today, writing
+from studio.errors import BadInput
 
 app = typer.Typer(no_args_is_help=True)
 
@@ -108,6 +109,9 @@ def edit(
     from studio.actions.add_mix import describe_mix  # noqa: PLC0415
     from studio.actions.find import find_mix  # noqa: PLC0415
 
+    if name is None and note is None:
+        msg = "say what to change: --name or --note"
+        raise BadInput(msg)
     with writing(context) as work:
         mix = find_mix(work, mix_name)
         describe_mix(work, mix, name, note)

@@ -9,6 +9,7 @@ from studio.cli import values
 from studio.cli.paint_card import card
 from studio.cli.paint_document import document
 from studio.cli.session import asked, console, print_json, reading, today, writing
+from studio.errors import BadInput
 
 app = typer.Typer(no_args_is_help=True)
 
@@ -85,7 +86,7 @@ def add(
             note=note,
         ),
     )
-    with writing(context) as work:
+    with writing(context, create=True) as work:
         key = add_paint(work, facts, today(), left=left)
         work.commit()
         paint = work.paints.by_id(key)
@@ -175,7 +176,7 @@ def edit(
     code: Annotated[str | None, typer.Option(help="Short code.")] = None,
     note: Note = None,
 ) -> None:
-    """Change what is recorded of a paint; only what you name is changed."""
+    """Change what is recorded of a paint; only what you name is changed, "" removes it."""
     from studio.actions.edit_paint import edit_paint  # noqa: PLC0415
     from studio.actions.find import find_paint  # noqa: PLC0415
 
@@ -185,7 +186,7 @@ def edit(
         pigments=values.pigment_names(pigments),
         form=form,
         volume_ml=volume,
-        price=values.price(price),
+        price=values.price(price or None),
         currency=currency,
         transparency=transparency,
         staining=staining,
@@ -196,6 +197,13 @@ def edit(
         code=code,
         note=note,
     )
+    if pigments == [""]:
+        changes["pigments"] = ()
+    if price == "":
+        changes |= {"price": None, "currency": None}
+    if not changes:
+        msg = "say what to change: studio paint edit --help lists it"
+        raise BadInput(msg)
     with writing(context) as work:
         paint = find_paint(work, paint_name)
         edit_paint(work, paint, replace(paint.facts, **changes))

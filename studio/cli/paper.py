@@ -7,6 +7,7 @@ import typer
 
 from studio.cli import values
 from studio.cli.session import asked, console, print_json, reading, today, writing
+from studio.errors import BadInput
 
 if TYPE_CHECKING:
     from studio.catalogue.container import ContainerKind
@@ -83,7 +84,7 @@ def add(
         lab = make_reading.lab(*values.lab_triple(white), "D50", 2)
         how = make_reading.Circumstances(today(), Method.COLORIMETER)
         read = make_reading.reading_of_lab(lab, how)
-    with writing(context) as work:
+    with writing(context, create=True) as work:
         key = add_paper(
             work,
             facts,
@@ -166,6 +167,9 @@ def edit(
     )
     named = {"name": name, "maker": maker, "code": code}
     changes |= {field: value for field, value in named.items() if value is not None}
+    if not changes:
+        msg = "say what to change: studio paper edit --help lists it"
+        raise BadInput(msg)
     with writing(context) as work:
         paper = find_paper(work, paper_name)
         edit_paper(work, paper, replace(paper.facts, **changes))

@@ -78,7 +78,7 @@ def rate(
     from studio.catalogue.checks import word  # noqa: PLC0415
     from studio.catalogue.lightfastness import Scale  # noqa: PLC0415
 
-    with writing(context) as work:
+    with writing(context, create=True) as work:
         pigment = find_pigment(work, name)
         added = rate_pigment(
             work,
@@ -114,7 +114,7 @@ def verify(
     from studio.actions.find import find_pigment  # noqa: PLC0415
     from studio.actions.rate_pigment import verify_pigment  # noqa: PLC0415
 
-    with writing(context) as work:
+    with writing(context, create=True) as work:
         pigment = find_pigment(work, name)
         marked = verify_pigment(
             work,

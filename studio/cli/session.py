@@ -45,12 +45,12 @@ def reading(context: typer.Context) -> "UnitOfWork":
     return _open(context, write=False)
 
 
-def writing(context: typer.Context) -> "UnitOfWork":
-    """A unit of work for a command that records."""
-    return _open(context, write=True)
+def writing(context: typer.Context, *, create: bool = False) -> "UnitOfWork":
+    """A unit of work for a command that records; with `create`, one that may be the first."""
+    return _open(context, write=True, create=create)
 
 
-def _open(context: typer.Context, *, write: bool) -> "UnitOfWork":
+def _open(context: typer.Context, *, write: bool, create: bool = False) -> "UnitOfWork":
     from studio.actions.open_studio import open_studio  # noqa: PLC0415
 
     session = session_of(context)
@@ -58,7 +58,7 @@ def _open(context: typer.Context, *, write: bool) -> "UnitOfWork":
         from studio.actions.build_demo import build_demo  # noqa: PLC0415
 
         build_demo(session.path, today())
-    return open_studio(session.path, write=write, now=now(), tell=tell)
+    return open_studio(session.path, write=write, create=create, now=now(), tell=tell)
 
 
 def session_of(context: typer.Context) -> Session:

@@ -1,18 +1,28 @@
 """studio swatch log|read|list|show|edit."""
 
 from dataclasses import replace
-from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from studio.cli import values
+from studio.cli.reading_options import (
+    Colour,
+    ConditionOption,
+    Error,
+    Illuminant,
+    Instrument,
+    LabOption,
+    MethodOption,
+    Observer,
+    Spectrum,
+    Wet,
+    typed_reading,
+)
 from studio.cli.session import asked, console, print_json, reading, tell, today, writing
 from studio.errors import BadInput
 
 if TYPE_CHECKING:
-    from studio.catalogue.paper import Paper
-    from studio.catalogue.reading import Reading
     from studio.storage.unit_of_work import UnitOfWork
 
 app = typer.Typer(no_args_is_help=True)
@@ -25,24 +35,6 @@ def register(top: typer.Typer, name: str, line: str) -> None:
 
 Code = Annotated[str, typer.Argument(help="Code of the swatch, such as S12.")]
 Json = Annotated[bool, typer.Option("--json", help="Print JSON.")]
-LabOption = Annotated[str | None, typer.Option("--lab", help="Measured L*,a*,b*: 41,2,-12.")]
-Colour = Annotated[
-    str | None, typer.Option(help="A colour judged by eye: #5b5f6e, a CSS colour or Munsell.")
-]
-Spectrum = Annotated[
-    Path | None,
-    typer.Option(help="CSV file of a spectrum: wavelength in nm, reflectance as a fraction."),
-]
-Illuminant = Annotated[str, typer.Option(help="Illuminant of --lab.")]
-Observer = Annotated[int, typer.Option(help="Observer of --lab: 2 or 10 degrees.")]
-Wet = Annotated[bool, typer.Option("--wet", help="It was still wet when it was read.")]
-MethodOption = Annotated[
-    str | None,
-    typer.Option(help="spectrophotometer, colorimeter, scanner, camera or by eye."),
-]
-Instrument = Annotated[str | None, typer.Option(help="Make and model.")]
-ConditionOption = Annotated[str | None, typer.Option(help="M0, M1, M2 or M3 (ISO 13655).")]
-Error = Annotated[float | None, typer.Option(help="Expected error of the reading, ΔE00.")]
 
 
 @app.command()
@@ -81,6 +73,7 @@ def log(
     error: Error = None,
 ) -> None:
     """Record a test swatch with its colour; a new recipe becomes a new mix."""
+    from studio.actions.find import find_paper  # noqa: PLC0415
     from studio.actions.log_swatch import log_swatch, mix_to_log  # noqa: PLC0415
     from studio.actions.match_colour import ingredients  # noqa: PLC0415
     from studio.catalogue.checks import word  # noqa: PLC0415
@@ -88,7 +81,7 @@ def log(
     from studio.sheets.shows import show_swatch  # noqa: PLC0415
 
     text = asked(mix, "the recipe", "the recipe as an argument")
-    read = _reading(
+    read = typed_reading(
         lab, colour, spectrum, illuminant, observer, wet, on, method, instrument, condition, error
     )
     facts = SwatchFacts(
@@ -101,16 +94,17 @@ def log(
         note=note,
         target=for_target,
     )
+    sheet, why = _paper(context, paper)
     with writing(context) as work:
         recorded = mix_to_log(work, text, today())
-        used, why = _paper(work, paper)
+        used = find_paper(work, sheet)
         swatch = log_swatch(
             work, mix=recorded, paper=used, facts=facts, reading=read, today=today()
         )
         work.commit()
         recipe = ingredients(work, recorded)
     if why is not None:
-        tell(f"on {used.facts.full_name}, {why}; --paper names another")
+        tell(f"{why}; --paper names another")
     show_swatch(console(), swatch, recorded, recipe, used)
 
 
@@ -134,7 +128,7 @@ def read(
     from studio.actions.find import find_swatch  # noqa: PLC0415
     from studio.actions.log_swatch import read_swatch  # noqa: PLC0415
 
-    added = _reading(
+    added = typed_reading(
         lab, colour, spectrum, illuminant, observer, wet, on, method, instrument, condition, error
     )
     with writing(context) as work:
@@ -214,7 +208,7 @@ def edit(
     from studio.catalogue.swatch import Application  # noqa: PLC0415
 
     changes: dict[str, Any] = {
-        "water": values.water(water),
+        "water": values.water(water or None),
         "layers": layers,
         "application": None if applied is None else word(applied, Application, "applied"),
         "target": for_target,
@@ -222,9 +216,14 @@ def edit(
         "kept_at": kept,
         "note": note,
     }
+    given = {field: value for field, value in changes.items() if value is not None}
+    if water == "":
+        given["water"] = None
+    if not given and paper is None:
+        msg = "say what to change: studio swatch edit --help lists it"
+        raise BadInput(msg)
     with writing(context) as work:
         swatch = find_swatch(work, code)
-        given = {field: value for field, value in changes.items() if value is not None}
         used = work.papers.by_id(swatch.paper_id) if paper is None else find_paper(work, paper)
         edit_swatch(work, swatch, replace(swatch.facts, **given), used, today())
         work.commit()
@@ -249,61 +248,22 @@ def _show(work: "UnitOfWork", code: str, *, as_json: bool = False) -> None:
     show_swatch(console(), swatch, mix, recipe, paper)
 
 
-def _paper(work: "UnitOfWork", name: str | None) -> tuple["Paper", str | None]:
-    """The named paper, or that of the last swatch, or the only one there is; and why that one."""
-    from studio.actions.find import find_paper  # noqa: PLC0415
+def _paper(context: typer.Context, name: str | None) -> tuple[str, str | None]:
+    """The name of the paper: as given, that of the last swatch, or the only one; and why that one.
 
+    It is asked for, where it must be, before anything is locked for writing.
+    """
     if name is not None:
-        return find_paper(work, name), None
-    usual = work.swatches.last_paper()
-    papers = work.papers.all()
-    if usual is not None:
-        return work.papers.by_id(usual), "as the last swatch"
+        return name, None
+    with reading(context) as work:
+        usual = work.swatches.last_paper()
+        papers = work.papers.all()
+        last = None if usual is None else work.papers.by_id(usual)
+    if last is not None:
+        return last.facts.code, f"on {last.facts.full_name}, as the last swatch"
     if len(papers) == 1:
-        return papers[0], "the only paper on record"
+        return papers[0].facts.code, f"on {papers[0].facts.full_name}, the only paper on record"
     if not papers:
         msg = "no paper is on record yet; record one first with: studio paper add"
         raise BadInput(msg)
-    return find_paper(work, asked(name, "the paper", "--paper")), None
-
-
-def _reading(
-    lab: str | None,
-    colour: str | None,
-    spectrum: Path | None,
-    illuminant: str,
-    observer: int,
-    wet: bool,
-    on: str | None,
-    method: str | None,
-    instrument: str | None,
-    condition: str | None,
-    error: float | None,
-) -> "Reading":
-    from studio.actions import make_reading  # noqa: PLC0415
-    from studio.actions.read_target import read_colour  # noqa: PLC0415
-    from studio.catalogue.checks import word  # noqa: PLC0415
-    from studio.catalogue.reading import Condition, Method, State  # noqa: PLC0415
-
-    given = [value is not None for value in (lab, colour, spectrum)].count(True)
-    if given > 1:
-        msg = "give one of --lab, --colour and --spectrum, not several"
-        raise BadInput(msg)
-    if not given:
-        lab = asked(None, "the colour as L*,a*,b*", "--lab, --colour or --spectrum")
-    usual = Method.SPECTROPHOTOMETER if spectrum else Method.COLORIMETER if lab else Method.BY_EYE
-    how = make_reading.Circumstances(
-        read_on=values.day(on),
-        method=usual if method is None else word(method, Method, "method"),
-        state=State.WET if wet else State.DRY,
-        instrument=instrument,
-        condition=None if condition is None else word(condition, Condition, "condition"),
-        error=error,
-    )
-    if spectrum is not None:
-        return make_reading.reading_of_spectrum(make_reading.read_spectrum_file(spectrum), how)
-    if lab is not None:
-        typed = make_reading.lab(*values.lab_triple(lab), illuminant, observer)
-        return make_reading.reading_of_lab(typed, how)
-    assert colour is not None  # noqa: S101 - one of the three was given
-    return make_reading.reading_of_lab(read_colour(colour).lab, how)
+    return asked(None, "the paper", "--paper"), None

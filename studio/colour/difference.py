@@ -137,7 +137,7 @@ def cmc_metric(lightness: float = 2.0, chroma: float = 1.0) -> Metric:
         raise ValueError(msg)
     return Metric(
         f"CMC({lightness:g}:{chroma:g})",
-        "ΔE CMC",
+        f"ΔE CMC({lightness:g}:{chroma:g})",
         lambda ref, smp: cmc(ref, smp, lightness, chroma),
         lambda l1, dl: abs(dl) / (lightness * _cmc_s_l(l1)),
     )

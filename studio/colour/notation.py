@@ -18,7 +18,8 @@ MUNSELL: Final = re.compile(
 )
 
 
-_HEX: Final = re.compile(r"#(?:[0-9a-f]{3}|[0-9a-f]{6})")
+_HEX: Final = re.compile(r"#(?:[0-9a-f]{3}|[0-9a-f]{6})|[0-9a-f]{6}")
+"""Six digits may stand without their sign, which a shell takes for a comment."""
 _PLAIN: Final = re.compile(
     r"(?P<space>lab|lch)\(\s*" + r"\s+".join([r"([-+]?[\d.]+)"] * 3) + r"\s*\)"
 )
@@ -45,7 +46,9 @@ def css_to_lab(text: str) -> Lab:
 def _plain(spelling: str) -> Triple | None:
     """The forms that painters type most, without the library; None for every other."""
     if _HEX.fullmatch(spelling):
-        digits = spelling[1:] if len(spelling) > 4 else "".join(2 * d for d in spelling[1:])  # noqa: PLR2004
+        digits = spelling.lstrip("#")
+        if len(digits) == 3:  # noqa: PLR2004 - one digit a channel
+            digits = "".join(2 * digit for digit in digits)
         red, green, blue = (int(digits[place : place + 2], 16) / 255.0 for place in (0, 2, 4))
         return srgb_to_lab((red, green, blue))
     found = _PLAIN.fullmatch(spelling)

@@ -24,6 +24,8 @@ class Separation:
 
     words: tuple[str, ...]
     numbers: Components
+    lean: tuple[float, float] | None = None
+    """(Δa*, Δb*) where the reference is near grey and the words name the lean."""
 
     @property
     def sentence(self) -> str:
@@ -46,14 +48,16 @@ def separation(reference: Triple, sample: Triple) -> Separation:
     s_c, s_h = 1.0 + 0.045 * c_mean, 1.0 + 0.015 * c_mean
 
     words = [_sized(numbers.lightness / s_l, "lighter", "darker")]
+    lean = None
     chroma = _sized(numbers.chroma / s_c, "more intense", "duller")
     if math.hypot(*reference[1:]) < NEUTRAL_CHROMA:
-        words += _neutral_words(reference, sample)
+        lean = (sample[1] - reference[1], sample[2] - reference[2])
+        words += _neutral_words(lean)
     elif math.hypot(*sample[1:]) < NEUTRAL_CHROMA:
         words.append(chroma)
     else:
         words += [_sized(numbers.hue / s_h, *_hue_directions(reference)), chroma]
-    return Separation(tuple(word for word in words if word), numbers)
+    return Separation(tuple(word for word in words if word), numbers, lean)
 
 
 def _sized(step: float, more: str, less: str) -> str:
@@ -77,11 +81,8 @@ def _hue_directions(reference: Triple) -> tuple[str, str]:
     return anticlockwise, clockwise
 
 
-def _neutral_words(reference: Triple, sample: Triple) -> list[str]:
+def _neutral_words(lean: tuple[float, float]) -> list[str]:
     """Near grey: which way the colour leans, the stronger of a* and b* first."""
-    steps = [
-        (sample[1] - reference[1], "redder", "greener"),
-        (sample[2] - reference[2], "yellower", "bluer"),
-    ]
+    steps = [(lean[0], "redder", "greener"), (lean[1], "yellower", "bluer")]
     steps.sort(key=lambda step: -abs(step[0]))
     return [_sized(*step) for step in steps]

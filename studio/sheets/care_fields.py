@@ -7,7 +7,8 @@ from studio.catalogue.care_points import Care, Ground, Point, is_silent, is_unkn
 from studio.catalogue.hazard import ADVICE
 from studio.catalogue.paint import Paint
 from studio.sheets.care_page import SheetRow
-from studio.sheets.fields import Fields, day_field, hazard_fields, match_row, recipe_fields
+from studio.sheets.fields import Fields, day_field, hazard_fields, recipe_fields
+from studio.sheets.result_fields import match_row
 
 
 def advice_fields(advice: Advice) -> Fields:

@@ -88,7 +88,7 @@ def _print_care(console: Console, report: ShelfReport, title: str) -> bool:
     """By hazard, as several paints often share a pigment."""
     shared: dict[Hazard, list[PaintFinding]] = {}
     for finding in report.caring:
-        for hazard in finding.cautions:
+        for hazard in finding.paint.cautions:
             shared.setdefault(hazard, []).append(finding)
     if not shared:
         return False

@@ -118,7 +118,7 @@ def _print_reading(console: Console, result: FadeResult, reading: FadeReading) -
     print_parts(console, "  ", parts, 2)
     indented(console, f"covered  {lab_text(reading.covered)}", 4)
     indented(console, f"exposed  {lab_text(reading.exposed)}", 4)
-    indented(console, f"the exposed half is {apart.sentence} ({separation_text(apart.numbers)})", 4)
+    indented(console, f"the exposed half is {apart.sentence} ({separation_text(apart)})", 4)
     if reading.blue_wool is not None:
         step = f"{reading.blue_wool} had" if reading.blue_wool else "1 had not yet"
         indented(console, f"blue wool step {step} faded", 4)

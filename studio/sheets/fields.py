@@ -1,13 +1,11 @@
-"""Results as JSON: the field names here are documented in README.md and stay as they are."""
+"""Records as JSON: the field names here are documented in README.md and stay as they are."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from datetime import date
 from decimal import Decimal
 from typing import Any
 
-from studio.actions.check_shelf import PaintFinding, ShelfReport
-from studio.actions.match_colour import Ingredient, Match, MatchResult
-from studio.actions.read_target import Target
+from studio.actions.match_colour import Ingredient
 from studio.catalogue.hazard import ADVICE, Hazard
 from studio.catalogue.lightfastness import LightfastnessRating
 from studio.catalogue.mix import Mix
@@ -18,7 +16,6 @@ from studio.catalogue.reading import Reading
 from studio.catalogue.stock import Unit
 from studio.catalogue.swatch import Swatch
 from studio.colour.lab import Lab
-from studio.sheets.own_tests import own_test_fields
 
 Fields = dict[str, Any]
 
@@ -220,108 +217,4 @@ def swatch_fields(swatch: Swatch, mix: Mix, recipe: Sequence[Ingredient], paper:
         "lab": lab_fields(swatch.lab),
         "readings": [reading_fields(reading) for reading in swatch.readings],
         "note": facts.note,
-    }
-
-
-def target_fields(target: Target) -> Fields:
-    """A target colour."""
-    return {
-        "lab": lab_fields(target.lab),
-        "illuminant": target.lab.illuminant,
-        "observer": target.lab.observer,
-        "given": target.given,
-        "note": target.note,
-    }
-
-
-def match_fields(result: MatchResult) -> Fields:
-    """A match: target, metric, and the nearest mixes in order."""
-    return {
-        "target": target_fields(result.target),
-        "metric": result.metric.name,
-        "near": result.is_near,
-        "matches": [match_row(match) for match in result.matches],
-    }
-
-
-def match_row(match: Match) -> Fields:
-    """A match as one row."""
-    rating = match.worst_rating
-    facts, numbers = match.swatch.facts, match.separation.numbers
-    return {
-        "rank": match.rank,
-        "delta_e": round(match.difference, 4),
-        "swatch": facts.code,
-        "mix": match.mix.code,
-        "name": match.mix.name,
-        "recipe": recipe_fields(match.recipe),
-        "water": facts.water,
-        "layers": facts.layers,
-        "application": facts.application,
-        "state": match.swatch.state,
-        "paper": match.paper.facts.code,
-        "kept_at": facts.kept_at,
-        "made_on": day_field(facts.made_on),
-        "lab": lab_fields(match.swatch.lab),
-        "words": list(match.separation.words),
-        "lightness_difference": round(numbers.lightness, 4),
-        "chroma_difference": round(numbers.chroma, 4),
-        "hue_difference": round(numbers.hue, 4),
-        "in_stock": not match.out_of_stock,
-        "out_of_stock": [paint.facts.code for paint in match.out_of_stock],
-        "lightfastness": rating.category if rating else None,
-        "lightfastness_source": rating.source if rating else None,
-        "lightfastness_verified": rating is not None and rating.verified_on is not None,
-        "cautions": [
-            {"paint": part.paint.facts.code, **hazard_fields(hazard)}
-            for part in match.recipe
-            for hazard in part.paint.hazards
-        ],
-        "own_fade_tests": [own_test_fields(own) for own in match.own_tests],
-    }
-
-
-def shelf_fields(report: ShelfReport) -> Fields:
-    """What needs attention on the shelf."""
-    return {
-        "attention": report.needs_attention,
-        "low_paints": [_finding(each) for each in report.low_paints],
-        "low_papers": [paper_fields(paper) for paper in report.low_papers],
-        "fading": [
-            {
-                **_finding(each),
-                "rating": rating_fields(each.paint.worst_known_rating)
-                if each.paint.worst_known_rating
-                else None,
-            }
-            for each in report.fading
-        ],
-        "fade_tests": [
-            {**own_test_fields(each.result), "mixes": [mix.code for mix in each.mixes]}
-            for each in report.fade_tests
-        ],
-        "care": [
-            {**_finding(each), "cautions": [hazard_fields(hazard) for hazard in each.cautions]}
-            for each in report.caring
-        ],
-        "unknown": [
-            {**_finding(each), "unrated": list(each.paint.unrated)} for each in report.unknown
-        ],
-        "data_sheets": [
-            {"paint": document.paint.facts.code, "fault": document.fault}
-            for document in report.documents
-        ],
-        "advice": ADVICE,
-    }
-
-
-def _finding(finding: PaintFinding) -> Mapping[str, Any]:
-    paint = finding.paint
-    return {
-        "paint": paint.facts.code,
-        "maker": paint.facts.maker,
-        "name": paint.facts.name,
-        "left_ml": paint.stock.left,
-        "low_at_ml": paint.low_at,
-        "mixes": [mix.code for mix in finding.mixes],
     }

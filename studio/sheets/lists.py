@@ -7,6 +7,7 @@ from rich.table import Table
 from rich.text import Text
 
 from studio.actions.match_colour import Ingredient
+from studio.catalogue.hazard import UNCLASSIFIED
 from studio.catalogue.mix import Mix
 from studio.catalogue.paint import Paint, Status
 from studio.catalogue.paper import Paper
@@ -26,7 +27,11 @@ def print_pigments(console: Console, pigments: Sequence[Pigment]) -> None:
     table = plain_table("pigment", "common name", "chemistry", "light", "cautions")
     for pigment in pigments:
         cautions = ", ".join(
-            dict.fromkeys(word for hazard in pigment.hazards for word in sorted(hazard.classes))
+            dict.fromkeys(
+                word
+                for hazard in pigment.hazards
+                for word in sorted(hazard.classes - {UNCLASSIFIED})
+            )
         )
         table.add_row(
             pigment.ci_name,
@@ -60,11 +65,18 @@ def print_paints(console: Console, paints: Sequence[Paint]) -> None:
             facts.form if facts.status is Status.IN_USE else "retired",
             left_text(paint.stock) + (" low" if paint.is_low else ""),
             MINUS if rating is None else rating.category + ("" if rating.verified_on else "?"),
-            "yes" if any(hazard.needs_care for hazard in paint.hazards) else "",
+            _care(paint),
         )
     _print(console, table)
     if paints:
         indented(console, f"{UNVERIFIED}; care: see studio paint show", 0, "dim")
+
+
+def _care(paint: Paint) -> str:
+    """Whether its cautions ask for care, or whether that is not known."""
+    if paint.cautions:
+        return "yes"
+    return "?" if paint.lacks_data else ""
 
 
 def print_papers(console: Console, papers: Sequence[Paper]) -> None:

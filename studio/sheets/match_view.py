@@ -6,7 +6,7 @@ from rich.console import Console
 from rich.text import Text
 
 from studio.actions.match_colour import ANOTHER_COLOUR, Ingredient, Match, MatchResult
-from studio.catalogue.hazard import ADVICE
+from studio.catalogue.hazard import ADVICE, Hazard
 from studio.catalogue.reading import State
 from studio.colour.display import on_screen
 from studio.colour.words import separation
@@ -66,7 +66,7 @@ def _print_one(console: Console, result: MatchResult, match: Match) -> None:
         f"{match.mix.code}{name}",
     ]
     print_parts(console, f"{match.rank:>3}  ", first, _INDENT)
-    words = f"{match.separation.sentence}  ({separation_text(match.separation.numbers)})"
+    words = f"{match.separation.sentence}  ({separation_text(match.separation)})"
     how = [water_text(facts.water), layers_text(facts.layers), str(facts.application)]
     if match.swatch.state is State.WET:
         how.append("read wet")
@@ -95,17 +95,19 @@ def recipe_text(recipe: Sequence[Ingredient]) -> str:
 
 
 def caution_lines(recipe: Sequence[Ingredient]) -> list[str]:
-    """One line for each paint whose pigments ask for care: what it is and how it does harm."""
-    lines = []
+    """One line for each pigment that asks for care: which paints hold it, what it is and does."""
+    holders: dict[Hazard, list[str]] = {}
     for part in recipe:
-        for hazard in part.paint.hazards:
-            if hazard.needs_care:
-                what = [*hazard.metals, *hazard.class_words] or [hazard.agent]
-                routes = f" by {', '.join(hazard.routes)}" if hazard.routes else ""
-                lines.append(
-                    f"caution {hazard.pigment} ({part.paint.facts.code}): {', '.join(what)}"
-                    f"{routes}; {verified_text(hazard.verified_on)}"
-                )
+        for hazard in part.paint.cautions:
+            holders.setdefault(hazard, []).append(part.paint.facts.code)
+    lines = []
+    for hazard, codes in holders.items():
+        what = [*hazard.metals, *hazard.class_words] or [hazard.agent]
+        routes = f"; harm by {', '.join(hazard.routes)}" if hazard.routes else ""
+        lines.append(
+            f"caution {hazard.pigment} ({', '.join(codes)}): {', '.join(what)}{routes}; "
+            f"{verified_text(hazard.verified_on)}"
+        )
     return lines
 
 
@@ -129,6 +131,6 @@ def _print_need(console: Console, result: MatchResult, nearest: Match) -> None:
         f"Nothing recorded is within ΔE00 {ANOTHER_COLOUR:g} of this colour. The nearest, "
         f"{nearest.mix.code} (swatch {nearest.swatch.facts.code}, "
         f"ΔE00 {result.nearest_delta_e00:.1f}), would need to become: {need.sentence} "
-        f"({separation_text(need.numbers)}).",
+        f"({separation_text(need)}).",
         0,
     )

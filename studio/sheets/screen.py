@@ -11,9 +11,12 @@ from rich.console import Console
 from rich.segment import Segment, Segments
 from rich.text import Text
 
-from studio.colour.difference import Components
 from studio.colour.display import on_screen
 from studio.colour.lab import Lab
+from studio.colour.words import Separation
+
+if TYPE_CHECKING:
+    from rich.table import Table
 
 if TYPE_CHECKING:
     from rich.table import Table
@@ -172,15 +175,14 @@ def signed(value: float) -> str:
     return ("+" if value > 0 else MINUS) + rounded
 
 
-def separation_text(numbers: Components) -> str:
-    """ΔL*, ΔH* and ΔC* in the order a painter corrects in; a line breaks only between them."""
+def separation_text(apart: Separation) -> str:
+    """The numbers behind the words, in their order; near grey Δa* and Δb* for ΔH* and ΔC*."""
+    numbers = apart.numbers
+    others = (("ΔH*", numbers.hue), ("ΔC*", numbers.chroma))
+    if apart.lean is not None:
+        others = (("Δa*", apart.lean[0]), ("Δb*", apart.lean[1]))
     return ", ".join(
-        f"{symbol}\N{NO-BREAK SPACE}{signed(value)}"
-        for symbol, value in (
-            ("ΔL*", numbers.lightness),
-            ("ΔH*", numbers.hue),
-            ("ΔC*", numbers.chroma),
-        )
+        f"{symbol} {signed(value)}" for symbol, value in (("ΔL*", numbers.lightness), *others)
     )
 
 

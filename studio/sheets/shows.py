@@ -240,7 +240,7 @@ def print_against_target(console: Console, swatch: Swatch) -> None:
         f"ΔE00 {ciede2000(wanted, swatch.lab.coordinates):.2f}",
     ]
     print_parts(console, f"  {'made for':<12}", parts, 14)
-    indented(console, f"this swatch is {apart.sentence} ({separation_text(apart.numbers)})", 14)
+    indented(console, f"this swatch is {apart.sentence} ({separation_text(apart)})", 14)
 
 
 def _print_readings(console: Console, title: str, readings: Sequence[Reading]) -> None:

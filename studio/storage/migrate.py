@@ -108,6 +108,12 @@ def _to_head(path: Path) -> None:
     config.set_main_option("script_location", str(shipped_folder("migrations")).replace("%", "%%"))
     engine = create_engine("sqlite://", creator=lambda: connect(path), poolclass=NullPool)
     event.listen(engine, "begin", lambda connection: connection.exec_driver_sql("BEGIN EXCLUSIVE"))
+    event.listen(
+        engine,
+        "connect",
+        # A rebuilt table would take its child rows along (SQLite's default is off, but no promise).
+        lambda connection, _record: connection.execute("PRAGMA foreign_keys = OFF"),
+    )
     with engine.connect() as connection, connection.begin():
         config.attributes["connection"] = connection
         command.upgrade(config, HEAD)

@@ -26,10 +26,10 @@ def _one_of(column: str, words: type[StrEnum] | tuple[str, ...]) -> CheckConstra
     return CheckConstraint(f"{column} IN ({listed})", name=f"{column}_known")
 
 
-def _says_something(*columns: str) -> list[CheckConstraint]:
+def _says_something(*columns: str, most: int = 1000) -> list[CheckConstraint]:
     return [
         CheckConstraint(
-            f"length(trim({column})) BETWEEN 1 AND 1000", name=f"{column}_says_something"
+            f"length(trim({column})) BETWEEN 1 AND {most}", name=f"{column}_says_something"
         )
         for column in columns
     ]
@@ -44,11 +44,25 @@ def _above_zero(column: str) -> CheckConstraint:
 
 
 def _is_day(*columns: str) -> list[CheckConstraint]:
-    """SQLite has no date type, so the text must be a day as ISO 8601 writes it."""
+    """SQLite has no date type, so the text must be a day as ISO 8601 writes it, and exist.
+
+    A day that no month has passes through date() as it is; a modifier makes it the next month's.
+    """
     return [
-        CheckConstraint(f"date({column}) IS {column}", name=f"{column}_is_a_day").ddl_if(
-            dialect="sqlite"
-        )
+        CheckConstraint(
+            f"date({column}, '+0 days') IS {column} AND substr({column}, 1, 4) <> '0000'",
+            name=f"{column}_is_a_day",
+        ).ddl_if(dialect="sqlite")
+        for column in columns
+    ]
+
+
+def _whole(*columns: str) -> list[CheckConstraint]:
+    """SQLite keeps 1.5 in an integer column unless it is told not to."""
+    return [
+        CheckConstraint(
+            f"typeof({column}) IN ('integer', 'null')", name=f"{column}_is_whole"
+        ).ddl_if(dialect="sqlite")
         for column in columns
     ]
 
@@ -60,11 +74,15 @@ def _is_code() -> CheckConstraint:
 def _price() -> list[CheckConstraint]:
     return [
         _within("price_hundredths", 0, 100_000_000),
+        *_whole("price_hundredths"),
         CheckConstraint(
             "(price_hundredths IS NULL) = (currency IS NULL)", name="price_has_currency"
         ),
         CheckConstraint(
-            "length(currency) = 3 AND currency = upper(currency)", name="currency_form"
+            "length(currency) = 3 AND substr(currency, 1, 1) BETWEEN 'A' AND 'Z' AND "
+            "substr(currency, 2, 1) BETWEEN 'A' AND 'Z' AND "
+            "substr(currency, 3, 1) BETWEEN 'A' AND 'Z'",
+            name="currency_form",
         ),
     ]
 
@@ -96,11 +114,14 @@ RULES: dict[Table, list[CheckConstraint]] = {
         _one_of("scale", Scale),
         CheckConstraint(
             "(scale = 'ASTM D4303' AND rating IN ('I', 'II', 'III', 'IV', 'V')) OR "
-            "(scale = 'blue wool' AND substr(rating, 1, 1) BETWEEN '1' AND '8')",
+            "(scale = 'blue wool' AND substr(rating, 1, 1) BETWEEN '1' AND '8' AND "
+            "(length(rating) = 1 OR length(rating) = 3 AND substr(rating, 2, 1) = '-' AND "
+            "substr(rating, 3, 1) BETWEEN '1' AND '8'))",
             name="rating_on_its_scale",
         ),
         _one_of("evidence", Evidence),
         _within("year", 1800, 2200),
+        *_whole("year"),
         *_says_something("medium", "source", "note"),
         *_verified(),
     ],
@@ -115,6 +136,7 @@ RULES: dict[Table, list[CheckConstraint]] = {
     ],
     t.hazard_code: [
         _within("hedged", 0, 1),
+        *_whole("hedged"),
     ],
     t.hazard_metal: [
         _one_of("metal", METALS),
@@ -133,6 +155,7 @@ RULES: dict[Table, list[CheckConstraint]] = {
     ],
     t.paint_pigment: [
         _within("position", 1, 20),
+        *_whole("position"),
     ],
     t.paper: [
         _is_code(),
@@ -156,11 +179,13 @@ RULES: dict[Table, list[CheckConstraint]] = {
     t.mix_component: [
         _within("position", 1, 100),
         _within("parts", 1, 10_000),
+        *_whole("position", "parts"),
     ],
     t.swatch: [
         _is_code(),
         _within("water", 0, 1000),
         _within("layers", 1, 100),
+        *_whole("layers"),
         _one_of("application", Application),
         *_says_something("kept_at", "note", "target"),
         *_lab("target_"),
@@ -225,12 +250,14 @@ RULES: dict[Table, list[CheckConstraint]] = {
         _one_of("weighed_as", WeighedAs),
         CheckConstraint("weighed_as IS NULL OR weight_g IS NOT NULL", name="mark_of_a_weight"),
         _within("estimated", 0, 1),
+        *_whole("estimated"),
         CheckConstraint(
             "(other_id IS NULL) OR kind IN ('refilled', 'poured')", name="other_if_poured"
         ),
         CheckConstraint("other_id <> container_id", name="other_is_another"),
         *_price(),
-        *_says_something("note"),
+        # Revision 0002 put the lots of the first ledger, of up to 1,000 signs, before the notes.
+        *_says_something("note", most=3000),
         *_is_day("happened_on"),
     ],
     t.data_sheet: [
@@ -249,6 +276,7 @@ RULES: dict[Table, list[CheckConstraint]] = {
         *_lab("covered_"),
         *_lab("exposed_"),
         _within("blue_wool", 0, 8),
+        *_whole("blue_wool"),
         *_says_something("note"),
         *_is_day("read_on"),
     ],

@@ -136,8 +136,7 @@ class Swatches:
             .order_by(func.abs(s.lightness - lightness), s.id)
             .execution_options(yield_per=_CHUNK)
         )
-        for key, mix_id, *lab in self._connection.execute(statement):
-            yield key, mix_id, lab[0], lab[1], lab[2]
+        return iter(self._connection.execute(statement))
 
     def _where(self, condition: ColumnElement[bool]) -> tuple[Swatch, ...]:
         rows = (

@@ -160,3 +160,16 @@ def test_no_paint_or_no_amount_makes_no_recipe(parts: list[tuple[int, Fraction]]
 
 def test_the_largest_part_itself_is_allowed() -> None:
     assert in_lowest_terms([(1, Fraction(LARGEST_PART)), (2, Fraction(1))]).parts[0] == (1, 10_000)
+
+
+@pytest.mark.parametrize(
+    ("text", "amounts"),
+    [
+        ("½ fu + 1½ bs", [Fraction(1, 2), Fraction(3, 2)]),
+        ("⅔ fu", [Fraction(2, 3)]),
+        ("2 x fu + 3 × bs", [Fraction(2), Fraction(3)]),
+    ],
+)
+def test_fractions_and_times_may_be_typed_as_signs(text: str, amounts: list[Fraction]) -> None:
+    assert [amount for amount, _ in read_terms(text)] == amounts
+    assert {name for _, name in read_terms(text)} <= {"fu", "bs"}

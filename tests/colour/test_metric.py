@@ -74,7 +74,7 @@ def test_cie76_goes_by_several_names(name: str) -> None:
 def test_cmc_takes_its_weights_from_its_name(name: str, label: str) -> None:
     found = metric(name)
     assert found.name == label
-    assert found.symbol == "ΔE CMC"
+    assert found.symbol == f"ΔE {found.name}"
 
 
 def test_the_weights_of_cmc_count() -> None:

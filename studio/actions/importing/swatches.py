@@ -57,6 +57,8 @@ def import_swatch(work: UnitOfWork, row: Row, today: date) -> bool:
     if known is None:
         log_swatch(work, mix=mix, paper=paper, facts=facts, reading=reading, today=today)
         return True
+    # A target that is another swatch may have changed since; its code is what the row says.
+    same = replace(same, target_lab=known.facts.target_lab)
     if (known.facts, known.mix_id, known.paper_id) != (same, mix.id, paper.id):
         msg = f"{known.facts.code} is recorded already, made in another way; choose another code"
         raise BadInput(msg)
@@ -73,7 +75,7 @@ def _is_recorded(
     return any(
         swatch.paper_id == paper.id
         and reading in swatch.readings
-        and replace(swatch.facts, code="") == facts
+        and replace(swatch.facts, code="", target_lab=None) == replace(facts, target_lab=None)
         for swatch in work.swatches.of_mix(mix.id)
     )
 

@@ -1,0 +1,67 @@
+"""A CSV table of each kind, for the tests of the import."""
+
+from typing import Final
+
+FLAT: Final = " ".join(["0.2"] * 31)
+
+TABLES: Final = {
+    "pigments": (
+        "ci_name,common_name,evidence,source,ci_number,chemical_class,note",
+        "pr 998,tide red,owner,harbour notes,12345,an azo,seen once",
+        "PG999,weed green,Memory,from memory,,,",
+    ),
+    "lightfastness": (
+        "ci_name,scale,rating,medium,source,evidence,year,note",
+        "PR998,astm d4303,ii,Watercolour,harbour notes,owner,2024,south window",
+        "PR998,blue wool,5-6,oil,harbour notes,owner,,",
+    ),
+    "h_statements": (
+        "code,hazard_class,wording,source",
+        "H998,Slippery,Slippery when wet.,harbour notes",
+        "EUH998,other,Smells of low tide.,harbour notes",
+    ),
+    "hazards": (
+        "ci_name,agent,summary,basis,evidence,source,cas,h_codes,basis_detail,routes,metals",
+        ("PR998,weed,Keep it off food.,notified,owner,harbour notes,1-1-1,H998 EUH998?,an entry,"
+        "skin; eyes,copper zinc"),
+        "PG999,mud,Wash your hands.,none,memory,from memory,,,,,",
+    ),
+    "paints": (
+        ("code,maker,name,pigments,form,volume_ml,price,currency,transparency,staining,granulation,"
+        "lot,status,low_at_ml,note"),
+        ("WR,Hard & Quay,Weed Red,PR998; pg999,half_pan,1.8,5.6,gbp,Semi-Transparent,low,high,W1,"
+        "retired,0.4,for buoys"),
+        ",Hard & Quay,Ebb Grey,,,,,,,,,,,,",
+    ),
+    "papers": (
+        ("code,maker,name,fibre,weight_gsm,surface,sheet_width_mm,sheet_height_mm,low_at_sheets,"
+        "white_l,white_a,white_b,white_illuminant,white_observer,white_condition,white_method,"
+        "white_read_on,white_spectrum_start_nm,white_spectrum_step_nm,white_reflectance,note"),
+        ("RR,Tidewrack Mill,Rush Rag,cotton,300,Cold Pressed,560,760,3,95,-1,3,,,M1,scanner,"
+        "2026-05-04,,,,from the mill"),
+        f",Tidewrack Mill,Reed,,,,,,,,,,,,,,,400,10,{FLAT},",
+        ",Tidewrack Mill,Sedge Bare,,,,,,,,,,,,,,,,,,",
+    ),
+    "mixes": (
+        "recipe,code,name,note,created_on",
+        "2 UM + 1 BS,MUD,creek mud,cold,2026-05-04",
+        "ultramarine,,,,",
+    ),
+    "swatches": (
+        ("code,mix,recipe,paper,water,layers,application,state,made_on,kept_at,note,target,lab_l,"
+        "lab_a,lab_b,illuminant,observer,method,instrument,condition,error_de,read_on,"
+        "reading_note,spectrum_start_nm,spectrum_step_nm,reflectance"),
+        ("S7,,1 UM + 1 AC,SR,4,2,glaze,wet,2026-05-04,box 1,thin,#6b7a5e,40,5,-20,D65,10,scanner,"
+        "flatbed,M0,2.5,2026-05-05,in a hurry,,,"),
+        f"S8,,1 BS,sedge smooth,,,,,2026-05-04,,,,,,,,,,,,,,,400,10,{FLAT}",
+        ("S7,,1 AC + 1 UM,SR,4,2,glaze,dry,2026-05-04,box 1,thin,#6b7a5e,42,4,-18,,,,,,,2026-05-06,"
+        ",,,"),
+        ",,1 BS,SM,,,,,2026-05-04,,,,50,20,30,,,,,,,,,,,",
+    ),
+    "stock": (
+        "item,kind,amount,happened_on,unit,price,currency,lot,note",
+        "CR,counted,8,2026-11-25,ml,,,,",
+        "sedge rag,bought,10,2026-05-04,Sheets,31.5,gbp,R1,by boat",
+    ),
+}  # fmt: skip
+"""A table of each kind: one row that uses every column, and one that uses as few as it can."""

@@ -1,0 +1,150 @@
+"""--json parses, and its names are exactly those that README.md documents."""
+
+import json
+import math
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any, Final
+
+import pytest
+
+from tests.cli.json_names import Names, documented, names_in
+from tests.conftest import Run
+
+DOCUMENTED: Final = documented()
+READING: Final = DOCUMENTED["a reading"]
+HAZARD: Final = DOCUMENTED["a hazard"]
+EVENT: Final = DOCUMENTED["stock"]["show"]["events"]
+RECIPE: Final[Names] = {"paint": None, "parts": None}
+
+
+def _object(name: str, **inside: Names | None) -> Names:
+    """A documented object; what the table calls by the name of another stands in `inside`."""
+    return {key: value for key, value in DOCUMENTED[name].items() if key not in {"show", ""}} | {
+        **inside
+    }
+
+
+def _shown(name: str, **inside: Names | None) -> Names:
+    more: Names = DOCUMENTED[name]["show"]
+    return _object(name) | more | inside
+
+
+PAINT: Final = _object("paint", cautions=HAZARD)
+PAPER: Final = _object("paper", white=READING)
+SWATCH: Final = _object("swatch", recipe=RECIPE, readings=READING)
+PIGMENT: Final = _object("pigment", ratings=DOCUMENTED["a rating"], hazards=HAZARD)
+FINDING: Final = DOCUMENTED["check"][""]
+MATCH_ROW: Final = DOCUMENTED["match"]["matches"] | {"cautions": {"paint": None, **HAZARD}}
+
+EVERY: Final[dict[str, Names]] = {
+    "match #767d63": _object("match", matches=MATCH_ROW),
+    "match S1 --all-swatches": _object("match", matches=MATCH_ROW),
+    "check": _object(
+        "check",
+        low_paints=FINDING,
+        low_papers=PAPER,
+        fading=FINDING | {"rating": DOCUMENTED["a rating"]},
+        care=FINDING | {"cautions": HAZARD},
+        unknown=FINDING | {"unrated": None},
+    ),
+    "paint list": PAINT,
+    "paint show RS": _shown("paint", cautions=HAZARD, stock=EVENT),
+    "paper list": PAPER,
+    "paper show ECP": _shown("paper", white=READING, stock=EVENT),
+    "mix list": _object("mix", recipe=RECIPE),
+    "mix show M38": _object("mix", recipe=RECIPE, swatches=SWATCH),
+    "swatch list": SWATCH,
+    "swatch show S1": SWATCH,
+    "stock list": _object("stock"),
+    "stock show FU": _shown("stock"),
+    "pigment list": PIGMENT,
+    "pigment show PBr7": PIGMENT,
+    "db where": _object("db where"),
+}
+
+
+Parsed = Callable[..., Any]
+
+
+@pytest.fixture
+def parsed(run: Run, demo_db: Path) -> Parsed:
+    """`parsed("match", "tan")`: the JSON of a command line in the demo studio."""
+
+    def parse(*words: str) -> Any:
+        outcome = run(*words, "--json", db=demo_db)
+        assert outcome.status in {0, 6, 10}
+        return json.loads(outcome.out)
+
+    return parse
+
+
+@pytest.mark.parametrize("line", EVERY)
+def test_the_names_are_exactly_the_documented_ones(
+    line: str, parsed: Parsed, run: Run, demo_db: Path
+) -> None:
+    run("paint", "add", "Locker Brown", "--maker", "Orsel Pans", db=demo_db)
+    assert names_in(parsed(*line.split())) == EVERY[line]
+
+
+def test_an_import_names_what_it_kept_and_what_it_left_out(parsed: Parsed, tmp_path: Path) -> None:
+    table = tmp_path / "paints.csv"
+    table.write_text("maker,name,volume_ml\nOrsel Pans,Locker Brown,2\nOrsel Pans,Bilge,-1\n")
+    result = parsed("import", str(table), "--dry-run")
+    assert names_in(result, ("added", "present")) == _object("import")
+    assert (result["kept"], result["added"], result["present"]) == (False, {"paints": 1}, {})
+    fault = result["faults"][0]
+    assert (fault["file"], fault["line"]) == ("paints.csv", 3)
+    assert "volume" in fault["reason"]
+
+
+def test_a_match_says_what_was_asked_and_ranks_what_was_found(parsed: Parsed) -> None:
+    result = parsed("match", "lab(51.3 -6.4 13.3)", "-n", "4")
+    assert result["target"] == {
+        "lab": [51.3, -6.4, 13.3],
+        "illuminant": "D50",
+        "observer": 2,
+        "given": "lab(51.3 -6.4 13.3)",
+        "note": None,
+    }
+    assert (result["metric"], result["near"]) == ("CIEDE2000", True)
+    rows = result["matches"]
+    assert [row["rank"] for row in rows] == [1, 2, 3, 4]
+    assert sorted(rows, key=lambda row: float(row["delta_e"])) == rows
+    assert len({row["mix"] for row in rows}) == 4
+    first = rows[0]
+    assert first["recipe"] == [{"paint": "RS", "parts": 3}, {"paint": "FU", "parts": 1}]
+    assert first["lightness_difference"] == pytest.approx(first["lab"][0] - 51.3, abs=2e-4)
+    assert {caution["paint"] for caution in first["cautions"]} == {"RS", "FU"}
+    assert first["lightfastness_verified"] is False
+
+
+@pytest.mark.parametrize("metric", ["cie76", "cmc", "cmc(1:1)"])
+def test_a_match_names_its_metric(metric: str, parsed: Parsed) -> None:
+    name = parsed("match", "tan", "--metric", metric)["metric"]
+    assert name.lower().startswith(metric[:3])
+    assert name != parsed("match", "tan")["metric"]
+
+
+def test_the_difference_by_cie76_is_the_distance_of_the_labs(parsed: Parsed) -> None:
+    result = parsed("match", "lab(50 0 0)", "--metric", "cie76", "-n", "1")
+    row = result["matches"][0]
+    distance = math.dist(result["target"]["lab"], row["lab"])
+    assert row["delta_e"] == pytest.approx(distance, abs=2e-4)
+
+
+@pytest.mark.parametrize("noun", ["paint", "paper", "mix", "swatch", "stock"])
+def test_an_empty_list_is_an_empty_array(noun: str, run: Run, empty_db: Path) -> None:
+    assert run(noun, "list", "--json", db=empty_db).out == "[]\n"
+
+
+def test_signs_beyond_ascii_are_written_as_they_are(
+    parsed: Parsed, run: Run, demo_db: Path
+) -> None:
+    run("paint", "edit", "FU", "--note", "für Schlick, 2°", db=demo_db)
+    assert "für Schlick, 2°" in run("paint", "show", "FU", "--json", db=demo_db).out
+    assert parsed("paint", "show", "FU")["note"] == "für Schlick, 2°"
+
+
+def test_the_check_in_json_has_its_exit_status_too(run: Run, demo_db: Path) -> None:
+    assert run("check", "--json", db=demo_db).status == 10

@@ -1,0 +1,96 @@
+"""What a command line loads: modules, never milliseconds."""
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+from typing import Final
+
+import pytest
+
+ROOT: Final = Path(__file__).resolve().parents[2]
+
+SCRIPT: Final = """
+import io, json, sys
+before = set(sys.modules)
+from studio.cli.app import main
+results, sys.stdout = sys.stdout, io.StringIO()
+for line in json.loads(sys.argv[1]):
+    assert main(line) in (0, 10), line
+json.dump(sorted(set(sys.modules) - before), results)
+"""
+HEAVY: Final = {"alembic", "coloraide", "colour", "numpy", "rich.table", "scipy", "sqlalchemy"}
+
+READING: Final = [
+    ["match", "#767d63"],
+    ["match", "lab(62 12 30)", "--in-stock", "--lightfast", "II", "--without-hazard", "cadmium"],
+    ["match", "S1", "--json"],
+    ["check"],
+    *([noun, "list"] for noun in ("paint", "paper", "mix", "swatch", "stock", "pigment")),
+    ["paint", "show", "FU"],
+    ["paper", "show", "ECP"],
+    ["mix", "show", "M38"],
+    ["swatch", "show", "S1"],
+    ["stock", "show", "FU"],
+    ["pigment", "show", "PB29"],
+]
+
+
+def _loaded(db: Path, *lines: list[str]) -> set[str]:
+    """The modules that one process loads for some command lines, one after the other."""
+    ended = subprocess.run(
+        [sys.executable, "-c", SCRIPT, json.dumps([["--db", str(db), *line] for line in lines])],
+        capture_output=True,
+        text=True,
+        cwd=ROOT,
+        env={**os.environ, "COLUMNS": "80"},
+        check=False,
+    )
+    assert ended.returncode == 0, ended.stderr
+    return set(json.loads(ended.stdout))
+
+
+def test_the_help_loads_neither_database_nor_tables_nor_colour(demo_db: Path) -> None:
+    loaded = _loaded(demo_db, ["--help"])
+    assert "studio.cli.app" in loaded
+    assert not loaded & {*HEAVY, "rich"}
+    assert not {name for name in loaded if name.startswith("studio.storage")}
+
+
+def test_looking_loads_no_colour_science_numpy_or_migrations(demo_db: Path) -> None:
+    loaded = _loaded(demo_db, *READING)
+    assert "sqlalchemy" in loaded
+    assert not loaded & {"alembic", "colour", "numpy", "scipy", "pytest"}
+
+
+def test_a_plain_match_loads_no_library_for_colours(demo_db: Path) -> None:
+    assert "coloraide" not in _loaded(demo_db, ["match", "#767d63"])
+
+
+def test_a_command_loads_no_other_command(demo_db: Path) -> None:
+    loaded = _loaded(demo_db, ["check"])
+    others = {"match", "paint", "paper", "mix", "swatch", "stock", "pigment", "demo", "db"}
+    assert not {f"studio.cli.{name}" for name in others} & loaded
+
+
+def test_recording_a_lab_loads_no_colour_science_or_migrations(demo_db: Path) -> None:
+    loaded = _loaded(
+        demo_db,
+        ["swatch", "log", "2 FU + 1 BS", "--lab", "41,2,-12", "--for", "#5b5f6e"],
+        ["swatch", "read", "S1", "--lab", "41,2,-12"],
+        ["stock", "use", "FU", "1"],
+    )
+    assert not loaded & {"alembic", "colour", "numpy"}
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        ["match", "5YR 6/4"],
+        ["swatch", "log", "FU", "--lab", "41,2,-12", "--illuminant", "D65"],
+    ],
+    ids=" ".join,
+)
+def test_munsell_and_other_whites_load_colour_science(line: list[str], demo_db: Path) -> None:
+    assert "colour" in _loaded(demo_db, line)

@@ -1,0 +1,130 @@
+"""How the program behaves in a pipe whose reader leaves, and at a terminal where someone types."""
+
+import os
+import pty
+import subprocess
+import sys
+from pathlib import Path
+from typing import Final
+
+import pytest
+
+from tests.conftest import Run
+
+ROOT: Final = Path(__file__).resolve().parents[2]
+STUDIO: Final = (sys.executable, "-m", "studio")
+
+
+def _environment(data_home: Path) -> dict[str, str]:
+    return {
+        **os.environ,
+        "COLUMNS": "80",
+        "PYTHONUNBUFFERED": "",
+        "TERM": "xterm",
+        "XDG_DATA_HOME": str(data_home),
+    }
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("swatch", "list", "--json"),  # longer than any buffer, so that writing fails midway
+        ("mix", "list"),
+        ("db", "where"),  # short, so that only the flush at the end fails
+        ("match", "tan", "--json", "-n", "1"),
+        ("--help",),
+    ],
+    ids=" ".join,
+)
+def test_a_reader_that_leaves_is_no_error(
+    words: tuple[str, ...], demo_db: Path, data_home: Path
+) -> None:
+    reader, writer = os.pipe()
+    os.close(reader)
+    ended = subprocess.run(
+        [*STUDIO, "--db", str(demo_db), *words],
+        stdout=writer,
+        stderr=subprocess.PIPE,
+        cwd=ROOT,
+        env=_environment(data_home),
+        check=False,
+    )
+    os.close(writer)
+    assert (ended.returncode, ended.stderr) == (0, b"")
+
+
+def test_a_reader_that_leaves_hides_no_refusal(
+    demo_db: Path, data_home: Path, tmp_path: Path
+) -> None:
+    table = tmp_path / "paints.csv"
+    table.write_text("maker,name\nOrsel Pans,Locker Brown\nOrsel Pans,\n")
+    reader, writer = os.pipe()
+    os.close(reader)
+    ended = subprocess.run(
+        [*STUDIO, "--db", str(demo_db), "import", str(table)],
+        stdout=writer,
+        stderr=subprocess.PIPE,
+        cwd=ROOT,
+        env=_environment(data_home),
+        check=False,
+    )
+    os.close(writer)
+    assert (ended.returncode, ended.stderr.count(b"\n")) == (6, 1)
+
+
+def _at_a_terminal(typed: str, data_home: Path, *words: str) -> tuple[int, str]:
+    """The exit status of a command line at a pseudo terminal, and all that stood on it."""
+    ours, theirs = pty.openpty()
+    process = subprocess.Popen(
+        [*STUDIO, *words],
+        stdin=theirs,
+        stdout=theirs,
+        stderr=theirs,
+        cwd=ROOT,
+        env=_environment(data_home),
+    )
+    os.close(theirs)
+    os.write(ours, typed.encode())
+    shown = b""
+    while True:
+        try:
+            chunk = os.read(ours, 4096)
+        except OSError:  # how Linux says that the other side is closed
+            break
+        if not chunk:  # how others say it
+            break
+        shown += chunk
+    os.close(ours)
+    return process.wait(), shown.decode()
+
+
+def test_at_a_terminal_what_is_missing_is_asked_for(run: Run, data_home: Path) -> None:
+    status, shown = _at_a_terminal("Quay Blue\nOrsel Pans\n", data_home, "paint", "add")
+    assert status == 0
+    assert "The name of the paint: " in shown
+    assert "The maker: " in shown
+    assert "QB" in shown
+    listed = run("paint", "list", "--json").out
+    assert '"name": "Quay Blue"' in listed
+    assert '"maker": "Orsel Pans"' in listed
+
+
+def test_a_swatch_is_asked_for_its_recipe_and_its_colour(run: Run, data_home: Path) -> None:
+    run("paint", "add", "Quay Blue", "--maker", "Orsel Pans")
+    run("paper", "add", "Slipway Rag", "--maker", "Eddering Mill")
+    status, shown = _at_a_terminal("QB\n41,2,-12\n", data_home, "swatch", "log")
+    assert status == 0
+    assert "The recipe: " in shown
+    assert "The colour as L*,a*,b*: " in shown
+    assert (
+        '"lab": [\n      41.0,\n      2.0,\n      -12.0\n    ]'
+        in run("swatch", "list", "--json").out
+    )
+
+
+def test_end_of_input_at_a_prompt_stops_and_records_nothing(run: Run, data_home: Path) -> None:
+    status, shown = _at_a_terminal("Quay Blue\n\x04", data_home, "paint", "add")
+    assert status == 130
+    assert "Traceback" not in shown
+    assert shown.rstrip().endswith("studio: stopped")
+    assert run("db", "where", "--json").out.endswith('"exists": false\n}\n')

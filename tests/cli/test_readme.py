@@ -1,0 +1,93 @@
+"""README.md holds what the program does: commands, examples, exit statuses."""
+
+import re
+import shlex
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any, Final
+
+import pytest
+from typer.main import get_command
+
+from studio.cli.app import COMMANDS, build_app
+from studio.errors import ExitStatus
+from tests.conftest import Run
+
+README: Final = (Path(__file__).resolve().parents[2] / "README.md").read_text(encoding="utf-8")
+
+
+def _walk(command: Any, path: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...], Any]]:
+    yield path, command
+    for name, child in getattr(command, "commands", {}).items():
+        yield from _walk(child, (*path, name))
+
+
+EVERY: Final = dict(_walk(get_command(build_app())))
+LEAVES: Final = [path for path, command in EVERY.items() if not hasattr(command, "commands")]
+
+
+def _examples() -> list[list[str]]:
+    blocks = re.findall(r"^```console\n(.*?)^```", README, re.MULTILINE | re.DOTALL)
+    lines = [line for block in blocks for line in block.splitlines()]
+    assert all(line.startswith("$ studio ") for line in lines)
+    return [shlex.split(line.removeprefix("$ "))[1:] for line in lines]
+
+
+def test_the_program_has_the_commands_that_its_tour_lists() -> None:
+    assert set(COMMANDS) == {path[0] for path in LEAVES}
+    assert len(LEAVES) >= 30
+
+
+@pytest.mark.parametrize("path", LEAVES, ids=" ".join)
+def test_every_command_is_named_in_the_readme(path: tuple[str, ...]) -> None:
+    """As `swatch log`, as one of `swatch log|read|list`, or in an example."""
+    lines = [line for line in README.splitlines() if line.startswith("$ studio ")]
+    named: set[str] = set()
+    for text in (*re.findall(r"`([^`\n]+)`", README), *lines):
+        words = re.findall(r"[a-z|]+", re.sub(r"^(\$ )?(studio )?(--demo )?", "", text))
+        if words[:1] == [path[0]]:
+            named.update((words[1] if len(words) > 1 else "").split("|"))
+            named.add("")
+    assert " ".join(path[1:]) in named
+
+
+@pytest.mark.parametrize("path", EVERY, ids=lambda path: " ".join(path) or "studio")
+def test_every_help_fits_80_columns_and_explains_every_option(
+    path: tuple[str, ...], run: Run
+) -> None:
+    outcome = run(*path, "--help")
+    assert (outcome.status, outcome.err) == (0, "")
+    assert outcome.out.startswith(f"Usage: {' '.join(('studio', *path))} ")
+    assert max(map(len, outcome.out.splitlines())) <= 80
+    for option in EVERY[path].params:
+        assert getattr(option, "help", None) or option.name == "help", option.name
+
+
+def test_a_group_alone_shows_its_verbs(run: Run) -> None:
+    outcome = run("paint")
+    shown = outcome.out + outcome.err
+    assert all(f"  {verb} " in shown for verb in ("add", "list", "show", "edit", "retire"))
+
+
+def test_every_console_example_runs_in_order_in_one_fresh_folder(run: Run) -> None:
+    examples = _examples()
+    assert len(examples) >= 15
+    for words in examples:
+        outcome = run(*words)
+        expected = ExitStatus.ATTENTION if words == ["check"] else ExitStatus.DONE
+        assert outcome.status == expected, (words, outcome.err)
+        assert outcome.out or words[:2] == ["pigment", "verify"], words
+
+
+def test_the_table_of_exit_statuses_is_that_of_the_program() -> None:
+    table = re.search(r"\| exit status \|.*?\n\n", README, re.DOTALL)
+    assert table is not None
+    documented = [int(row) for row in re.findall(r"^\| (\d+) \|", table[0], re.MULTILINE)]
+    assert documented == [int(status) for status in ExitStatus]
+
+
+def test_the_version_is_that_of_the_package(run: Run) -> None:
+    from studio import __version__
+
+    assert run("--version").out == f"studio {__version__}\n"
+    assert f"- {__version__}: " in README

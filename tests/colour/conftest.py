@@ -1,6 +1,0 @@
-"""Hypothesis without a deadline: how long an example takes says nothing of colours."""
-
-from hypothesis import settings
-
-settings.register_profile("no deadline", deadline=None)
-settings.load_profile("no deadline")
