@@ -65,16 +65,19 @@ class Shelf:
 
 @pytest.fixture
 def shelf(work: UnitOfWork) -> Shelf:
-    """Six paints in use, one of them without pigments on record, and two papers."""
-    for facts, bought in (
-        (PaintFacts("UM", "Saltings Colour", "Ultramarine", ("PB29",), volume_ml=14.0), 14.0),
-        (PaintFacts("BS", "Saltings Colour", "Burnt Sienna", ("PBr7",), volume_ml=14.0), 14.0),
-        (PaintFacts("AC", "Saltings Colour", "Alizarin Crimson", ("PR83",), volume_ml=5.0), 5.0),
-        (PaintFacts("CR", "Hard & Quay", "Cadmium Red", ("PR108",), volume_ml=10.0), 10.0),
-        (PaintFacts("SO", "Hard & Quay", "Sedge Ochre", ("PY42",)), None),
-        (PaintFacts("TG", "Hard & Quay", "Tide Green", form=Form.PAN), None),
+    """Six paints in use, one of them without pigments on record, and two papers.
+
+    Those of a known volume have a full container, and one of the papers has five sheets.
+    """
+    for facts in (
+        PaintFacts("UM", "Saltings Colour", "Ultramarine", ("PB29",), volume_ml=14.0),
+        PaintFacts("BS", "Saltings Colour", "Burnt Sienna", ("PBr7",), volume_ml=14.0),
+        PaintFacts("AC", "Saltings Colour", "Alizarin Crimson", ("PR83",), volume_ml=5.0),
+        PaintFacts("CR", "Hard & Quay", "Cadmium Red", ("PR108",), volume_ml=10.0),
+        PaintFacts("SO", "Hard & Quay", "Sedge Ochre", ("PY42",)),
+        PaintFacts("TG", "Hard & Quay", "Tide Green", form=Form.PAN),
     ):
-        add_paint(work, facts, TODAY, bought=bought)
+        add_paint(work, facts, TODAY)
     add_paper(work, PaperFacts("SR", "Tidewrack Mill", "Sedge Rag", weight_gsm=300.0), TODAY)
     add_paper(work, PaperFacts("SM", "Tidewrack Mill", "Sedge Smooth"), TODAY, bought=5)
     return Shelf(work)

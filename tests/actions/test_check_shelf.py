@@ -5,12 +5,14 @@ from dataclasses import replace
 from typing import Final
 
 import pytest
-from studio.actions.record_stock import Item, record_stock, unit_of
 
 from studio.actions.add_paint import add_paint
+from studio.actions.buy_stock import Purchase, buy_stock
 from studio.actions.check_shelf import PaintFinding, ShelfReport, check_shelf
 from studio.actions.edit_paint import edit_paint, retire_paint
+from studio.actions.find_stock import Item
 from studio.actions.rate_pigment import rate_pigment
+from studio.actions.use_stock import use_stock
 from studio.catalogue.paint import Paint, PaintFacts
 from studio.catalogue.stock import StockEvent, StockKind
 from studio.storage.unit_of_work import UnitOfWork
@@ -25,8 +27,7 @@ def _codes(findings: Iterable[PaintFinding]) -> list[str]:
 
 
 def _use(shelf: Shelf, item: Item, amount: float) -> None:
-    event = StockEvent(StockKind.USED, amount, unit_of(item), TODAY)
-    record_stock(shelf.work, item, event, TODAY)
+    use_stock(shelf.work, item, StockEvent(StockKind.USED, TODAY, amount), TODAY)
 
 
 def _names(report: ShelfReport) -> dict[str, list[str]]:
@@ -39,7 +40,7 @@ def _names(report: ShelfReport) -> dict[str, list[str]]:
 
 
 def test_a_shelf_of_sound_full_rated_paints_needs_no_attention(work: UnitOfWork) -> None:
-    add_paint(work, replace(CLEAN, volume_ml=10.0), TODAY, bought=10)
+    add_paint(work, replace(CLEAN, volume_ml=10.0), TODAY)
     report = check_shelf(work)
     assert not report.needs_attention
     assert (report.low_papers, _names(report)["unknown"]) == ((), [])
@@ -56,8 +57,7 @@ def test_a_paint_is_low_at_a_fifth_of_its_volume_or_at_its_own_mark(shelf: Shelf
 
 def test_a_paint_of_no_known_volume_is_low_only_when_it_is_used_up(shelf: Shelf) -> None:
     ochre = shelf.paint("SO")
-    bought = StockEvent(StockKind.BOUGHT, 3.0, unit_of(ochre), DAY)
-    record_stock(shelf.work, ochre, bought, TODAY)
+    buy_stock(shelf.work, ochre, Purchase(DAY, capacity=3.0), TODAY)
     _use(shelf, ochre, 2.9)
     assert check_shelf(shelf.work).low_paints == ()
     _use(shelf, ochre, 0.1)
@@ -131,8 +131,10 @@ def test_only_what_is_asked_for_is_looked_at(
 ) -> None:
     add_paint(shelf.work, replace(CLEAN, code="XX", name="Odd", pigments=("PB16",)), TODAY)
     _use(shelf, shelf.paint("AC"), 4.5)
-    asked = {"low": False, "fading": False, "care": False} | {part: True}
-    found = _names(check_shelf(shelf.work, **asked))
+    report = check_shelf(
+        shelf.work, low=part == "low", fading=part == "fading", care=part == "care"
+    )
+    found = _names(report)
     assert {name: sorted(codes) for name, codes in found.items()} == {
         name: sorted(codes) for name, codes in expected.items()
     }

@@ -8,13 +8,13 @@ from typing import Any, Final
 
 import numpy as np
 import pytest
-from studio.actions.record_stock import record_stock
 
 from studio.actions.edit_paint import retire_paint
 from studio.actions.match_colour import Wanted, match_colour
 from studio.actions.read_target import Target, read_target
+from studio.actions.use_stock import use_stock
 from studio.catalogue.reading import State
-from studio.catalogue.stock import StockEvent, StockKind, Unit
+from studio.catalogue.stock import StockEvent, StockKind
 from studio.catalogue.swatch import Swatch
 from studio.colour import science
 from studio.colour.difference import CIE76, CIEDE2000, Metric, cmc_metric
@@ -93,8 +93,8 @@ FILTERS: Final[list[tuple[str, Filter, list[str]]]] = [
     ("wanted", "expected"), [case[1:] for case in FILTERS], ids=[case[0] for case in FILTERS]
 )
 def test_a_filter_leaves_what_it_allows(mixed: Shelf, wanted: Filter, expected: list[str]) -> None:
-    used = StockEvent(StockKind.USED, 5.0, Unit.ML, DAY.replace(year=2027))
-    record_stock(mixed.work, mixed.paint("AC"), used, used.happened_on)  # all of it
+    used = StockEvent(StockKind.USED, DAY.replace(year=2027), 5.0)
+    use_stock(mixed.work, mixed.paint("AC"), used, used.happened_on)  # all of it
     assert _found(mixed.work, wanted(mixed)) == expected
 
 

@@ -6,9 +6,11 @@ from decimal import Decimal
 
 import pytest
 
-from studio.actions.add_paint import add_paint, checked_currency, checked_price
+from studio.actions.add_paint import add_paint
 from studio.actions.add_paper import add_paper, edit_paper
 from studio.actions.edit_paint import edit_paint, retire_paint
+from studio.actions.prices import checked_currency, checked_price
+from studio.catalogue.container import ContainerKind
 from studio.catalogue.paint import Form, PaintFacts, Status
 from studio.catalogue.paper import PaperFacts, Surface
 from studio.catalogue.stock import StockKind, Unit
@@ -25,23 +27,38 @@ GREY = PaintFacts(
 
 
 def test_a_paint_is_recorded_with_its_code_pigments_and_first_purchase(work: UnitOfWork) -> None:
-    key = add_paint(work, GREY, TODAY, bought=14)
+    key = add_paint(work, GREY, TODAY, left=14)
     paint = work.paints.by_id(key)
     assert paint.facts == replace(
         GREY, code="MG", pigments=("PBk9", "PB29"), price=Decimal("9.50"), currency="GBP", lot="T 7"
     )
     assert [pigment.ci_name for pigment in paint.pigments] == ["PBk9", "PB29"]
     assert (paint.stock.left, paint.stock.unit, paint.stock.as_of) == (14.0, Unit.ML, TODAY)
-    (event,) = work.stock.of_paint(key)
-    assert (event.kind, event.price, event.currency, event.lot) == (
-        StockKind.BOUGHT, Decimal("9.50"), "GBP", "T 7",
+    (tube,) = work.containers.of_paint(key)
+    assert (tube.code, tube.kind, tube.capacity, tube.lot) == (
+        "MG-1", ContainerKind.TUBE, 14.0, "T 7",
     )  # fmt: skip
+    (event,) = tube.events
+    assert (event.kind, event.price, event.currency) == (StockKind.BOUGHT, Decimal("9.50"), "GBP")
 
 
-def test_a_paint_booked_with_nothing_has_no_stock_on_record(work: UnitOfWork) -> None:
-    key = add_paint(work, GREY, TODAY)
+def test_the_first_container_is_full_unless_it_is_said_what_is_in_it(work: UnitOfWork) -> None:
+    grey = replace(GREY, volume_ml=14.0)
+    for lot, left, expected in (("A", None, 14.0), ("B", 3.5, 3.5), ("C", 0.0, 0.0)):
+        key = add_paint(work, replace(grey, lot=lot), TODAY, left=left)
+        (tube,) = work.containers.of_paint(key)
+        assert (tube.capacity, tube.left, work.paints.by_id(key).stock.left) == (
+            14.0, expected, expected,
+        )  # fmt: skip
+
+
+@pytest.mark.parametrize(("volume", "stock"), [(None, True), (14.0, False)])
+def test_a_paint_booked_with_nothing_has_no_stock_on_record(
+    work: UnitOfWork, volume: float | None, *, stock: bool
+) -> None:
+    key = add_paint(work, replace(GREY, volume_ml=volume), TODAY, stock=stock)
     assert work.paints.by_id(key).stock.left is None
-    assert work.stock.of_paint(key) == ()
+    assert work.containers.of_paint(key) == ()
 
 
 def test_a_pigment_nobody_knows_is_recorded_without_any_claim(work: UnitOfWork) -> None:
@@ -94,8 +111,12 @@ def test_an_impossible_paint_is_refused_and_changes_nothing(
 
 
 def test_a_purchase_that_cannot_be_is_refused(work: UnitOfWork) -> None:
-    with pytest.raises(BadInput, match="the amount must be above 0"):
-        add_paint(work, GREY, TODAY, bought=0)
+    with pytest.raises(BadInput, match="what it holds, in ml, must be above 0"):
+        add_paint(work, GREY, TODAY, left=0)
+    with pytest.raises(BadInput, match="what is in it, in ml, must be at least 0"):
+        add_paint(work, replace(GREY, name="Ebb Grey", volume_ml=14.0), TODAY, left=-1)
+    with pytest.raises(BadInput, match=r"holds 14 ml and has 0; 14\.5 more do not go in"):
+        add_paint(work, replace(GREY, name="Flood Grey", volume_ml=14.0), TODAY, left=14.5)
 
 
 def test_the_same_paint_in_another_form_or_lot_is_another_paint(shelf: Shelf) -> None:
@@ -159,14 +180,23 @@ def test_a_retired_paint_leaves_the_shelf_and_keeps_its_mixes(shelf: Shelf) -> N
 def test_a_paper_is_recorded_with_its_white_and_its_sheets(work: UnitOfWork) -> None:
     white = read(Lab(95.0, -0.5, 3.0))
     facts = PaperFacts(
-        "", "Tidewrack Mill", " Sedge  Rag ", None, 300, Surface.ROUGH, 559, 762, 2, " "
+        "", "Tidewrack Mill", " Sedge  Rag ", None, 300, Surface.ROUGH, 559, 762, 2, None, " "
     )
     key = add_paper(work, facts, TODAY, bought=10, white=white)
     paper = work.papers.by_id(key)
     assert paper.facts == replace(facts, code="SR", name="Sedge Rag", note=None)
     assert paper.white == (white,)
-    assert paper.stock.left == 10.0
+    assert (paper.stock.left, paper.stock.unit) == (10.0, Unit.SHEETS)
     assert not paper.is_low
+
+
+def test_a_paper_may_be_recorded_as_a_roll(work: UnitOfWork) -> None:
+    facts = PaperFacts("", "Tidewrack Mill", "Rush Roll", low_at_mm=2000)
+    key = add_paper(work, facts, TODAY, bought=10_000, kind=ContainerKind.ROLL)
+    paper = work.papers.by_id(key)
+    assert (paper.stock.left, paper.stock.unit, paper.low_at) == (10_000, Unit.MM, 2000)
+    (roll,) = work.containers.of_paper(key)
+    assert (roll.code, roll.kind, roll.capacity) == ("RR-1", ContainerKind.ROLL, 10_000)
 
 
 @pytest.mark.parametrize(
@@ -176,6 +206,7 @@ def test_a_paper_is_recorded_with_its_white_and_its_sheets(work: UnitOfWork) -> 
         ({"sheet_width_mm": 560.0, "sheet_height_mm": 5.0}, "a side of the sheet in mm"),
         ({"weight_gsm": 3.0}, "the weight in g/m²"),
         ({"low_at_sheets": -2.0}, "the low mark in sheets"),
+        ({"low_at_mm": -2.0}, "the low mark in mm"),
         ({"code": "é"}, "must start with a letter"),
         ({"maker": ""}, "the maker is empty"),
         ({"code": "SM"}, "code SM is taken by Tidewrack Mill Sedge Smooth"),
@@ -216,5 +247,5 @@ def test_papers_that_differ_in_surface_or_weight_are_two(shelf: Shelf) -> None:
 
 def test_the_first_purchase_is_booked_on_the_day_that_is_passed_in(work: UnitOfWork) -> None:
     day = TODAY - timedelta(days=400)
-    key = add_paint(work, GREY, day, bought=3.5)
+    key = add_paint(work, GREY, day, left=3.5)
     assert work.paints.by_id(key).stock.as_of == day == date(2025, 10, 21)
