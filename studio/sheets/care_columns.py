@@ -1,0 +1,62 @@
+"""A caution's standing in the law and a label's marks, each in a column of its own."""
+
+from collections.abc import Sequence
+from typing import Final
+
+from studio.catalogue.care import BASIS_WORDS
+from studio.catalogue.hazard import Basis, Hazard
+from studio.catalogue.paint import Paint
+
+REGULATED: Final = (Basis.HARMONISED, Basis.EXEMPT, Basis.NOTIFIED)
+"""The standings with a column each; annulled and none known are told in a column of words."""
+
+STANDING_COLUMNS: Final = ("harmonised", "exempt", "notified", "other")
+LABEL_COLUMN: Final = "label marks"
+
+NO_CODE: Final = "no code"
+"""Stands under a basis that holds although no statement is on record."""
+NOTHING: Final = "nothing on record"
+"""Stands under `other` where there is no caution at all, which is no finding."""
+NO_DATA: Final = "no data"
+"""Stands under `other` where a pigment is not recorded or in no reference table."""
+NOT_NOTED: Final = "not noted"
+
+
+def statement_codes(hazard: Hazard) -> tuple[str, ...]:
+    """Its statement codes, `?` behind those that only some grades or data sheets carry."""
+    return tuple(f"{code.code}{'?' if code.hedged else ''}" for code in hazard.codes)
+
+
+def standing_cells(basis: Basis, codes: Sequence[str] = ()) -> tuple[str, str, str, str]:
+    """The cells under `STANDING_COLUMNS`: the codes stand below their basis, the rest is empty.
+
+    A basis without codes says so in words; annulled and none known are named before their codes.
+    """
+    said = ", ".join(codes)
+    harmonised, exempt, notified = (
+        (said or NO_CODE) if basis is column else "" for column in REGULATED
+    )
+    other = ""
+    if basis not in REGULATED:
+        other = f"{BASIS_WORDS[basis]}: {said}" if said else BASIS_WORDS[basis]
+    return harmonised, exempt, notified, other
+
+
+def standing_fields(hazard: Hazard) -> dict[str, list[str] | str | None]:
+    """The same as JSON: codes under their basis, None under the others; annulled or none apart."""
+    codes = list(statement_codes(hazard))
+    fields: dict[str, list[str] | str | None] = {
+        basis.value: codes if hazard.basis is basis else None for basis in REGULATED
+    }
+    fields["other_standing"] = None if hazard.basis in REGULATED else hazard.basis.value
+    return fields
+
+
+def label_marks(paint: Paint) -> str | None:
+    """Marks and words on its label, as the owner noted them; None where none are noted."""
+    return None if paint.data_sheet is None else paint.data_sheet.label_marks
+
+
+def trust_mark(*, verified: bool) -> str:
+    """How far a caution can be trusted, by a mark and by a word."""
+    return "\N{CHECK MARK} verified" if verified else "? unverified"
