@@ -35,12 +35,12 @@ TABLES: Final = {
     ),
     "papers": (
         ("code,maker,name,fibre,weight_gsm,surface,sheet_width_mm,sheet_height_mm,low_at_sheets,"
-        "white_l,white_a,white_b,white_illuminant,white_observer,white_condition,white_method,"
+        "low_at_mm,white_l,white_a,white_b,white_illuminant,white_observer,white_condition,white_method,"
         "white_read_on,white_spectrum_start_nm,white_spectrum_step_nm,white_reflectance,note"),
-        ("RR,Tidewrack Mill,Rush Rag,cotton,300,Cold Pressed,560,760,3,95,-1,3,,,M1,scanner,"
+        ("RR,Tidewrack Mill,Rush Rag,cotton,300,Cold Pressed,560,760,3,900,95,-1,3,,,M1,scanner,"
         "2026-05-04,,,,from the mill"),
-        f",Tidewrack Mill,Reed,,,,,,,,,,,,,,,400,10,{FLAT},",
-        ",Tidewrack Mill,Sedge Bare,,,,,,,,,,,,,,,,,,",
+        f",Tidewrack Mill,Reed,,,,,,,,,,,,,,,,400,10,{FLAT},",
+        ",Tidewrack Mill,Sedge Bare,,,,,,,,,,,,,,,,,,,",
     ),
     "mixes": (
         "recipe,code,name,note,created_on",
@@ -59,9 +59,27 @@ TABLES: Final = {
         ",,1 BS,SM,,,,,2026-05-04,,,,50,20,30,,,,,,,,,,,",
     ),
     "stock": (
-        "item,kind,amount,happened_on,unit,price,currency,lot,note",
-        "CR,counted,8,2026-11-25,ml,,,,",
-        "sedge rag,bought,10,2026-05-04,Sheets,31.5,gbp,R1,by boat",
+        ("item,container,kind,amount,unit,weight_g,weighed_as,estimated,other,container_kind,"
+        "capacity,happened_on,price,currency,lot,note"),
+        "CR,,counted,8,,,,,,,,2026-11-25,,,,",
+        "sedge rag,SR-3,bought,9,Sheets,,,,,Block,12,2026-05-04,31.5,gbp,R1,by boat",
+        "TG,TG-1,bought,1.5,ml,8.5,,,,half pan,1.8,2026-05-04,5.6,,,",
+        "TG,TG-2,bought,14,ml,,,,,tube,14,2026-05-04,,,,",
+        "TG,TG-2,weighed,,,26.5,full,,,,,2026-05-05,,,,",
+        "TG,tg-2,used,3,,,,Yes,,,,2026-05-06,,,,the class",
+        ",TG-1,refilled,0.2,ml,,,,TG-2,,,2026-05-06,,,,",
+    ),
+    "fade_tests": (
+        ("code,item,place,started_on,ended_on,paper,note,read_on,covered_l,covered_a,covered_b,"
+        "exposed_l,exposed_a,exposed_b,illuminant,observer,blue_wool,reading_note"),
+        ("F8,AC,boat shed,2026-05-04,2026-07-04,SR,class strip,2026-06-04,40,50,10,44,46,10,D50,2,"
+        "3,clear edge"),
+        "F9,MUD,mast head,2026-05-04,,,,,,,,,,,,,,",
+    ),
+    "data_sheets": (
+        "paint,location,dated_on,label_marks,recorded_on",
+        "AC,sheets/ac.pdf,2024-03-01,AP seal,2026-05-04",
+        "ultramarine,,,CL,",
     ),
 }  # fmt: skip
-"""A table of each kind: one row that uses every column, and one that uses as few as it can."""
+"""A table of each kind: rows that use every column, and one that uses as few as it can."""

@@ -83,7 +83,7 @@ BAD: Final = [
     ("swatches", SWATCH, f"UM,,SR,2026-05-04,,,,,,,,,500,10,{FLAT}", "reflectance is no spectrum"),
     ("swatches", SWATCH, "UM,,SR,2026-05-04,,,,,,,,,400,10,0.5 mud", "reflectance is no spectrum"),
     ("stock", STOCK, "UM,borrowed,1,2026-05-04,,", "kind 'borrowed' is not known"),
-    ("stock", STOCK, "UM,used,99,2026-11-25,,", "only 14 ml are on record"),
+    ("stock", STOCK, "UM,used,99,2026-11-25,,", "only 14 ml of Saltings Colour Ultramarine are on"),
     ("stock", STOCK, "UM,used,1,2026-11-25,sheets,", "is counted in ml, not in sheets"),
     ("stock", STOCK, f"UM,counted,1,{TOMORROW},,", "lies in the future"),
     ("stock", STOCK, "UM,counted,,2026-05-04,,", "amount is empty"),
@@ -104,7 +104,8 @@ def test_a_bad_row_is_listed_with_its_line_and_reason_and_leaves_nothing(  # noq
         work = shelf.work
         return (
             work.pigments.all(), work.paints.all(), work.papers.all(), work.mixes.all(),
-            work.swatches.all(), work.pigments.statements(),
+            work.swatches.all(), work.pigments.statements(), work.containers.all(),
+            work.fade_tests.all(),
         )  # fmt: skip
 
     before = everything()

@@ -8,7 +8,6 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
-from studio.actions.record_stock import Item
 
 from studio.actions.importing.tables import (
     KINDS,
@@ -18,11 +17,14 @@ from studio.actions.importing.tables import (
     kind_named,
     tables_at,
 )
+from studio.catalogue.container import ContainerKind
+from studio.catalogue.data_sheet import DataSheet
 from studio.catalogue.evidence import Evidence
+from studio.catalogue.fade import FadeReading, FadeTest
 from studio.catalogue.paint import Degree, Form, PaintFacts, Status, Transparency
 from studio.catalogue.paper import Fibre, PaperFacts, Surface
 from studio.catalogue.reading import Condition, Method, Origin, State
-from studio.catalogue.stock import StockEvent, StockKind, Unit
+from studio.catalogue.stock import StockEvent, StockKind, Unit, WeighedAs
 from studio.catalogue.swatch import Application
 from studio.colour.lab import Lab
 from studio.errors import BadInput
@@ -41,7 +43,7 @@ def _everything(work: UnitOfWork) -> tuple[object, ...]:
     work.forget()
     return (
         work.pigments.all(), work.paints.all(), work.papers.all(), work.mixes.all(),
-        work.swatches.all(),
+        work.swatches.all(), work.containers.all(), work.fade_tests.all(),
     )  # fmt: skip
 
 
@@ -109,7 +111,7 @@ def test_the_shelf_is_read_cell_for_cell(shelf: Shelf, folder: Path) -> None:
     rush = shelf.paper("RR")
     assert rush.facts == PaperFacts(
         "RR", "Tidewrack Mill", "Rush Rag", Fibre.COTTON, 300.0, Surface.COLD_PRESSED, 560.0,
-        760.0, 3.0, "from the mill",
+        760.0, 3.0, 900.0, "from the mill",
     )  # fmt: skip
     (white,) = rush.white
     assert (white.lab, white.condition, white.method, white.read_on) == (
@@ -118,13 +120,57 @@ def test_the_shelf_is_read_cell_for_cell(shelf: Shelf, folder: Path) -> None:
     (spectral,) = shelf.paper("RE").white
     assert (spectral.origin, spectral.read_on) == (Origin.SPECTRUM, TODAY)
     assert shelf.paper("SB").white == ()
+
+
+def test_the_ledger_is_read_cell_for_cell(shelf: Shelf, folder: Path) -> None:
+    _import(shelf.work, folder)
     assert shelf.paint("CR").stock.left == 8.0
-    assert shelf.work.stock.of(shelf.paper("SR")) == (
+    (counted,) = shelf.work.containers.of_paint(shelf.paint("CR").id)
+    assert [event.kind for event in counted.events] == [StockKind.BOUGHT, StockKind.CORRECTED]
+    (block,) = shelf.work.containers.of_paper(shelf.paper("SR").id)
+    assert (block.code, block.kind, block.unit, block.capacity, block.lot) == (
+        "SR-3", ContainerKind.BLOCK, Unit.SHEETS, 12.0, "R1",
+    )  # fmt: skip
+    assert block.events == (
         StockEvent(
-            StockKind.BOUGHT, 10.0, Unit.SHEETS, date(2026, 5, 4), Decimal("31.50"), "GBP", "R1",
-            "by boat",
+            StockKind.BOUGHT, date(2026, 5, 4), 9.0, price=Decimal("31.50"), currency="GBP",
+            note="by boat",
         ),
     )  # fmt: skip
+    pan, tube = shelf.work.containers.of_paint(shelf.paint("TG").id)
+    assert (pan.kind, pan.capacity, pan.lot) == (ContainerKind.HALF_PAN, 1.8, None)
+    bought, refilled = pan.events
+    assert (bought.amount, bought.weight_g, bought.weighed_as, bought.currency) == (
+        1.5, 8.5, None, "EUR",
+    )  # fmt: skip
+    assert (refilled.amount, refilled.other, pan.left) == (0.2, "TG-2", 1.7)
+    assert [(e.kind, e.amount, e.other, e.estimated, e.note) for e in tube.events[1:]] == [
+        (StockKind.WEIGHED, 14.0, None, False, None),
+        (StockKind.USED, 3.0, None, True, "the class"),
+        (StockKind.POURED, 0.2, "TG-1", True, None),
+    ]
+    assert (tube.events[1].weight_g, tube.events[1].weighed_as) == (26.5, WeighedAs.FULL)
+
+
+def test_strips_and_data_sheets_are_read_cell_for_cell(shelf: Shelf, folder: Path) -> None:
+    _import(shelf.work, folder)
+    strip, mixed = shelf.work.fade_tests.all()
+    assert strip == FadeTest(
+        strip.id, "F8", shelf.paint("AC").id, None, shelf.paper("SR").id, "boat shed",
+        date(2026, 5, 4), date(2026, 7, 4), "class strip",
+        (
+            FadeReading(
+                date(2026, 6, 4), Lab(40.0, 50.0, 10.0), Lab(44.0, 46.0, 10.0), 3, "clear edge"
+            ),
+        ),
+    )  # fmt: skip
+    mud = shelf.mix("2 UM + 1 BS")
+    assert mixed == FadeTest(mixed.id, "F9", None, mud.id, None, "mast head", date(2026, 5, 4))
+    assert shelf.paint("AC").data_sheet == DataSheet(
+        "sheets/ac.pdf", date(2024, 3, 1), "AP seal", date(2026, 5, 4)
+    )
+    assert shelf.paint("UM").data_sheet == DataSheet(None, None, "CL", TODAY)
+    assert shelf.paint("BS").data_sheet is None
 
 
 def test_mixes_and_swatches_are_read_cell_for_cell(shelf: Shelf, folder: Path) -> None:
@@ -224,8 +270,17 @@ def test_the_demo_tables_give_what_their_files_count(work: UnitOfWork, tmp_path:
     assert sum(len(swatch.readings) for swatch in swatches) == counts["swatches"]
     with (copied / "swatches.csv").open(encoding="utf-8", newline="") as lines:
         assert len(swatches) == len({row["code"] for row in csv.DictReader(lines)})
-    items: tuple[Item, ...] = (*work.paints.all(), *work.papers.all())
-    assert sum(len(work.stock.of(item)) for item in items) == counts["stock"]
+    entries = [event for container in work.containers.all() for event in container.events]
+    # A refill is one row, and an entry at both ends.
+    poured = sum(event.kind is StockKind.POURED for event in entries)
+    assert 0 < poured == sum(event.kind is StockKind.REFILLED for event in entries)
+    assert len(entries) - poured == counts["stock"]
+    tests = work.fade_tests.all()
+    assert sum(len(test.readings) for test in tests) == counts["fade_tests"]
+    with (copied / "fade_tests.csv").open(encoding="utf-8", newline="") as lines:
+        assert len(tests) == len({row["code"] for row in csv.DictReader(lines)})
+    documented = [paint for paint in work.paints.all() if paint.data_sheet is not None]
+    assert len(documented) == counts["data_sheets"]
     again = _import(work, copied)
     assert (again.added, again.present, again.faults) == ({}, counts, ())
 
