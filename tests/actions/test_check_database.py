@@ -2,12 +2,15 @@
 
 from contextlib import closing
 from pathlib import Path
+from typing import Final
 
 import pytest
 
 from studio.actions.check_database import check_database
 from studio.errors import DatabaseTrouble
 from studio.storage.schema import connect
+
+_OF: Final = "container_id = (SELECT id FROM container WHERE code = '{}')"
 
 
 def _tamper(path: Path, *statements: str) -> None:
@@ -77,12 +80,27 @@ def test_a_sound_database_has_no_fault(demo_db: Path, empty_template: Path) -> N
             "the swatches cannot be read: ",
         ),
         (
-            "UPDATE stock_event SET amount = 999 WHERE kind = 'used' AND paint_id = 1",
+            f"UPDATE stock_event SET amount = 999 WHERE kind = 'used' AND {_OF.format('YO-1')}",
             "the stock ledger does not add up: 999 ml used on ",
         ),
         (
-            "DELETE FROM stock_event WHERE kind = 'bought' AND paper_id = 1",
+            f"DELETE FROM stock_event WHERE kind = 'bought' AND {_OF.format('CRO-2')}",
             "the stock ledger does not add up: ",
+        ),
+        (
+            "UPDATE container SET capacity = 1 WHERE code = 'YO-1'",
+            "the stock ledger does not add up: YO-1 holds 1 ml and has 0",
+        ),
+        (
+            f"UPDATE stock_event SET amount = 999 WHERE kind = 'used' AND {_OF.format('FU-1')}",
+            "the stock ledger does not add up: 999 ml used on ",  # it was thrown away since
+        ),
+        (
+            (
+                "UPDATE stock_event SET happened_on = '2999-01-01' WHERE kind = 'bought' AND "
+                f"{_OF.format('RU-2')}"
+            ),
+            "the stock ledger does not add up: RU-2 has an entry of 2999-01-01",  # it is lent
         ),
     ],
 )
