@@ -139,6 +139,7 @@ def test_one_code_cannot_name_two(work: UnitOfWork) -> None:
         ({"count": 1001}, "the number bought must be .* at most 1000"),
         ({"capacity": 0.0}, "what it holds, in ml, must be above 0"),
         ({"capacity": -3.0}, "what it holds, in ml, must be above 0"),
+        ({"capacity": 1e6 + 1}, "what it holds, in ml, .* at most 1000000"),
         ({"capacity": float("nan")}, "what it holds, in ml, must be above 0"),
         ({"left": 0.0}, "what is in it, in ml, must be above 0"),
         ({"left": 14.5}, r"SG-1 holds 14 ml and has 0; 14\.5 more do not go in"),

@@ -2,9 +2,14 @@
 
 import pytest
 
+from studio.actions.add_paint import add_paint
+from studio.actions.add_paper import add_paper
+from studio.actions.edit_paint import retire_paint
 from studio.actions.find_stock import containers_of, find_container, find_item, item_of, unit_of
 from studio.actions.use_stock import move_container
 from studio.catalogue.container import ContainerKind
+from studio.catalogue.paint import PaintFacts
+from studio.catalogue.paper import PaperFacts
 from studio.catalogue.stock import StockKind, Unit
 from studio.errors import NotFound
 from studio.storage.unit_of_work import UnitOfWork
@@ -15,9 +20,9 @@ from tests.conftest import TODAY
 def test_an_item_is_found_by_code_name_or_container(work: UnitOfWork) -> None:
     paint, paper = a_paint(work), a_paper(work)
     tube, pad = bought(work, paint), bought(work, paper, 20.0, kind=ContainerKind.PAD)
-    for name in ("sg", "sea sg", "SG-1", "sg-1"):
+    for name in ("sg", "sea sg", "saltings colour sea", "SG-1", "sg-1"):
         assert find_item(work, name).facts == paint.facts
-    for name in ("MR", "mud rag", "mr-1"):
+    for name in ("MR", "mud rag", "mud", "mr-1"):
         assert find_item(work, name).facts == paper.facts
     assert item_of(work, tube).facts == paint.facts
     assert item_of(work, pad).facts == paper.facts
@@ -35,9 +40,57 @@ def test_a_name_that_fits_a_paint_and_a_paper_lists_both(work: UnitOfWork) -> No
     )
 
 
+@pytest.fixture
+def sedge(work: UnitOfWork) -> UnitOfWork:
+    """A paint and two papers that share a word of their names."""
+    add_paint(work, PaintFacts("SO", "Hard & Quay", "Sedge Ochre"), TODAY)
+    for code, name in (("SR", "Sedge Rag"), ("SM", "Sedge Smooth")):
+        add_paper(work, PaperFacts(code, "Tidewrack Mill", name), TODAY)
+    return work
+
+
+def _refused(work: UnitOfWork, name: str) -> tuple[str, ...]:
+    with pytest.raises(NotFound, match=f"'{name}'") as refused:
+        find_item(work, name)
+    assert all(label in str(refused.value) for label in refused.value.candidates)
+    return refused.value.candidates
+
+
+def test_a_name_that_fits_several_is_refused_with_every_candidate(sedge: UnitOfWork) -> None:
+    assert _refused(sedge, "sedge") == (
+        "SO (Hard & Quay Sedge Ochre)",
+        "SM (Tidewrack Mill Sedge Smooth)",
+        "SR (Tidewrack Mill Sedge Rag)",
+    )
+
+
+def test_two_paints_and_a_paper_of_one_name_are_not_taken_for_the_paper(work: UnitOfWork) -> None:
+    for code in ("A1", "A2"):
+        add_paint(work, PaintFacts(code, "Hard & Quay", f"Marsh {code}"), TODAY)
+    add_paper(work, PaperFacts("MR", "Tidewrack Mill", "Marsh Rag"), TODAY)
+    assert len(_refused(work, "marsh")) == 3
+
+
+def test_a_code_is_meant_before_a_part_of_another_name(work: UnitOfWork) -> None:
+    add_paint(work, PaintFacts("SG", "Hard & Quay", "Marsh Green"), TODAY)
+    add_paper(work, PaperFacts("MAR", "Tidewrack Mill", "Rush Rag"), TODAY)
+    assert find_item(work, "mar").facts.code == "MAR"
+
+
+def test_a_retired_paint_gives_way_to_a_paper_of_that_name(sedge: UnitOfWork) -> None:
+    retire_paint(sedge, sedge.paints.all()[0])
+    assert _refused(sedge, "sedge") == (
+        "SM (Tidewrack Mill Sedge Smooth)",
+        "SR (Tidewrack Mill Sedge Rag)",
+    )
+    assert find_item(sedge, "ochre").facts.code == "SO"
+
+
 def test_a_name_that_fits_nothing_says_what_is_near(work: UnitOfWork) -> None:
     a_paint(work)
-    with pytest.raises(NotFound, match="no paint or paper is clearly meant by 'heron'"):
+    with pytest.raises(
+        NotFound, match="no paint or paper is clearly meant by 'heron'; see: studio stock"
+    ):
         find_item(work, "heron")
     with pytest.raises(NotFound, match=r"meant by 'saltngs': SG \(Saltings Colour Sea SG\)"):
         find_item(work, "saltngs")

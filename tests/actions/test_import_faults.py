@@ -87,7 +87,7 @@ BAD: Final = [
     ("stock", STOCK, "UM,used,1,2026-11-25,sheets,", "is counted in ml, not in sheets"),
     ("stock", STOCK, f"UM,counted,1,{TOMORROW},,", "lies in the future"),
     ("stock", STOCK, "UM,counted,,2026-05-04,,", "amount is empty"),
-    ("stock", STOCK, "sedge,counted,1,2026-05-04,,", "'sedge' fits 3 items"),
+    ("stock", STOCK, "sedge,counted,1,2026-05-04,,", "(Tidewrack Mill Sedge Smooth), SR (Tide"),
 ]  # fmt: skip
 
 

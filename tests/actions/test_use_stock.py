@@ -221,3 +221,26 @@ def test_a_paint_has_a_new_ledger_at_once(work: UnitOfWork) -> None:
     book_entry(work, tube, entry(USED, 4.0))
     assert left(work, paint) == 10.0
     assert work.paints.by_id(paint.id).stock.as_of == date(2026, 11, 25)
+    known = work.paints.by_id(paint.id)
+    work.forget()
+    assert work.paints.by_id(paint.id) == known
+
+
+def test_a_paper_has_a_new_ledger_at_once(work: UnitOfWork) -> None:
+    paper = a_paper(work)
+    assert left(work, paper) is None
+    bought(work, paper, 5.0)
+    use_stock(work, paper, entry(USED, 1.5), TODAY)
+    assert left(work, paper) == 3.5
+    work.forget()
+    assert left(work, paper) == 3.5
+
+
+def test_entries_of_one_day_keep_the_order_they_were_written_in(work: UnitOfWork) -> None:
+    paint = a_paint(work)
+    tube = bought(work, paint, on=TODAY)
+    for kind, amount in ((CORRECTED, 5.0), (USED, 1.0), (CORRECTED, 12.0), (USED, 2.0)):
+        tube = book_entry(work, tube, entry(kind, amount))
+    assert left(work, paint) == 10.0
+    work.forget()
+    assert left(work, paint) == 10.0
