@@ -1,7 +1,6 @@
 """What the repositories find, in what order, and what they pass over."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
@@ -239,15 +238,18 @@ def test_the_hazard_classes_are_those_of_the_statements_on_record(work: UnitOfWo
     assert work.pigments.hazard_classes() == before | {"slippery"}
 
 
-def test_the_entries_of_a_paint_are_not_those_of_the_paper_with_its_id(
+def test_the_containers_of_a_paint_are_not_those_of_the_paper_with_its_id(
     demo_work: UnitOfWork,
 ) -> None:
-    paint, paper = demo_work.paints.by_id(1), demo_work.papers.by_id(1)
-    assert demo_work.stock.of(paint) == demo_work.stock.of_paint(1)
-    assert demo_work.stock.of(paper) == demo_work.stock.of_paper(1)
-    assert demo_work.stock.of(paint)
-    assert demo_work.stock.of(paint) != demo_work.stock.of(paper)
-    assert demo_work.stock.of(replace(paint, id=9999)) == ()
+    paint, paper = demo_work.containers.of_paint(1), demo_work.containers.of_paper(1)
+    assert paint
+    assert paper
+    assert {(each.paint_id, each.paper_id) for each in paint} == {(1, None)}
+    assert {(each.paint_id, each.paper_id) for each in paper} == {(None, 1)}
+    every = demo_work.containers.all()
+    assert paint == tuple(each for each in every if each.paint_id == 1)
+    assert paper == tuple(each for each in every if each.paper_id == 1)
+    assert demo_work.containers.of_paint(9999) == demo_work.containers.of_paper(9999) == ()
 
 
 @given(st.integers(0, 99_999_999))

@@ -202,7 +202,7 @@ def test_a_kill_after_the_commit_loses_nothing(empty_db: Path) -> None:
 
 
 def _remembered(work: UnitOfWork) -> list[object]:
-    return [work.pigments, work.paints, work.papers, work.stock]
+    return [work.pigments, work.paints, work.papers, work.containers, work.fade_tests]
 
 
 @pytest.mark.parametrize("forget", [UnitOfWork.commit, UnitOfWork.forget])
