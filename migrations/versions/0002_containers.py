@@ -150,7 +150,7 @@ def _create_ledger() -> None:
             name=op.f("ck_stock_event_weight_if_weighed"),
         ),
         sa.CheckConstraint(
-            "amount > 0 AND amount <= 1000000 OR amount = 0 AND kind IN ('weighed', 'corrected')",
+            "amount > 0 AND amount <= 1000000 OR amount = 0 AND kind IN ('bought', 'weighed', 'corrected')",
             name=op.f("ck_stock_event_amount_in_range"),
         ),
         sa.CheckConstraint(

@@ -22,9 +22,9 @@ class Purchase:
         bought_on: the day.
         count: how many containers alike.
         capacity: what one holds when full: ml, sheets, or mm of a roll.
-        left: what is in it now; None for full.
+        left: what is in it now; None for full, 0 for an empty pan.
         kind: tube, pan, pad, …
-        weight_g: weight of a full one, g.
+        weight_g: weight of one as it was bought, full or empty, g.
         price: price of one.
         currency: ISO 4217 code of the price.
         lot: batch number.
@@ -65,14 +65,14 @@ def buy_stock(
     if left is None:
         msg = f"say how much was bought, in {unit}"
         raise BadInput(msg)
-    checks.number(left, f"what is in it, in {unit},", 0, 1_000_000, above=True)
+    checks.number(left, f"what is in it, in {unit},", 0, 1_000_000)
     price = checked_price(purchase.price)
     event = StockEvent(
         kind=StockKind.BOUGHT,
         happened_on=purchase.bought_on,
         amount=left,
         weight_g=_weight(purchase.weight_g),
-        weighed_as=None if purchase.weight_g is None else WeighedAs.FULL,
+        weighed_as=_mark(purchase.weight_g, left, capacity),
         price=price,
         currency=checked_currency(price, purchase.currency),
         note=checks.optional_text(purchase.note, "the note"),
@@ -97,6 +97,13 @@ def _weight(weight_g: float | None) -> float | None:
     if weight_g is None:
         return None
     return checks.number(weight_g, "the weight in g", 0, 100_000, above=True)
+
+
+def _mark(weight_g: float | None, left: float, capacity: float | None) -> WeighedAs | None:
+    """What its weight is one of; a container that was begun before teaches neither weight."""
+    if weight_g is None or (left and capacity is not None and left < capacity):
+        return None
+    return WeighedAs.FULL if left else WeighedAs.EMPTY
 
 
 def _code(work: UnitOfWork, item: Item, wanted: str | None) -> str:

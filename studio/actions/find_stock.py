@@ -1,12 +1,12 @@
 """Find what a typed name means on the shelf: a paint, a paper, or one container of it."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from studio.actions.find import find_paint, find_paper
 from studio.catalogue.container import Container
 from studio.catalogue.paint import Paint
 from studio.catalogue.paper import Paper
-from studio.catalogue.stock import StockEvent, Unit
+from studio.catalogue.stock import StockEvent, Unit, amount_text
 from studio.errors import NotFound
 from studio.storage.unit_of_work import UnitOfWork
 
@@ -79,10 +79,17 @@ def unit_of(work: UnitOfWork, item: Item) -> Unit:
     return Unit.ML if isinstance(item, Paint) else Unit.SHEETS
 
 
-def find_container(work: UnitOfWork, name: str) -> Container:
+def find_container(
+    work: UnitOfWork, name: str, fits: Callable[[Container], bool] = lambda _: True
+) -> Container:
     """The container of a code, or the one meant by the name of its paint or paper.
 
     That is the only one on the shelf, else the only open one.
+
+    Args:
+        work: the studio.
+        name: a code, or the name of a paint or paper.
+        fits: where several could be meant, leaves out those that cannot be.
 
     Raises:
         NotFound: nothing fits, or several could be meant; the sentence lists them.
@@ -93,7 +100,8 @@ def find_container(work: UnitOfWork, name: str) -> Container:
     item = find_item(work, name)
     every = containers_of(work, item)
     shelf = [each for each in every if each.on_shelf]
-    for choice in (shelf, [each for each in shelf if each.is_open and each.left > 0]):
+    begun = [each for each in shelf if each.is_open and each.left > 0]
+    for choice in (shelf, begun, [each for each in begun if fits(each)]):
         if len(choice) == 1:
             return choice[0]
     if not every:
@@ -110,7 +118,9 @@ def find_container(work: UnitOfWork, name: str) -> Container:
 def container_label(container: Container) -> str:
     """A container in a list of candidates, with what is left in it."""
     state = "" if container.on_shelf else ", not on the shelf"
-    return f"{container.code} ({container.kind}, {container.left:g} {container.unit}{state})"
+    return (
+        f"{container.code} ({container.kind}, {amount_text(container.left, container.unit)}{state})"
+    )
 
 
 def _listed(labels: Sequence[str]) -> str:

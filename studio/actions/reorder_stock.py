@@ -11,6 +11,7 @@ from studio.catalogue import checks
 from studio.catalogue.container import Container
 from studio.catalogue.forecast import Forecast, forecast
 from studio.catalogue.paint import Paint, Status
+from studio.catalogue.stock import amount_text
 from studio.storage.unit_of_work import UnitOfWork
 
 
@@ -125,17 +126,18 @@ def _order(
     if not item.is_low and needed <= 0:
         return None
     reasons = []
+    shown = amount_text(on_shelf, unit)
     if item.is_low:
-        reasons.append(f"low: {on_shelf:g} {unit} left")
+        reasons.append(f"low: {shown} left")
     elif expected and use + mark > on_shelf:
-        reasons.append(f"{on_shelf:g} {unit} left, about {expected.weeks:.0f} weeks")
+        reasons.append(f"{shown} left, about {expected.weeks:.0f} weeks")
     if extra:
-        reasons.append(f"{extra:g} {unit} planned")
+        reasons.append(f"{amount_text(extra, unit)} planned")
     size, price, currency = _usual(item, containers)
     quantity = max(1, math.ceil(needed / size - 1e-9)) if size else 1
     return Order(
         item=item,
-        reason=", ".join(reasons) or f"{on_shelf:g} {unit} left",
+        reason=", ".join(reasons) or f"{shown} left",
         needed=round(max(needed, 0.0), 3),
         size=size,
         quantity=quantity,

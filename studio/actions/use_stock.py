@@ -1,14 +1,18 @@
 """Book what was used, from the open container first; or correct what is left."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 
-from studio.actions.find_stock import Item, book_entry, containers_of, unit_of
+from studio.actions.find_stock import Item, book_entry, containers_of, find_item, unit_of
+from studio.actions.find_subject import find_subject
+from studio.actions.match_colour import Ingredient
 from studio.catalogue import checks
 from studio.catalogue.container import Container, ContainerKind
 from studio.catalogue.paint import Paint
 from studio.catalogue.stock import StockEvent, StockKind
-from studio.errors import BadInput
+from studio.catalogue.swatch import Swatch
+from studio.errors import BadInput, NotFound
 from studio.storage.unit_of_work import UnitOfWork
 
 
@@ -58,6 +62,81 @@ def use_stock(
             changed.append(book_entry(work, each, replace(event, amount=round(part, 6))))
             amount = round(amount - part, 6)
     return tuple(changed)
+
+
+def use_named(work: UnitOfWork, name: str, event: StockEvent, today: date) -> tuple[Container, ...]:
+    """Book what was used of a container, a paint, a paper, or of a mix by its parts.
+
+    Args:
+        work: the studio.
+        name: a code, a name or a recipe; a paint or paper comes before a mix.
+        event: the entry, `used`.
+        today: no entry may lie after it.
+
+    Returns:
+        The containers it was taken from.
+
+    Raises:
+        BadInput: more is used than there is, or the entry is impossible.
+        NotFound: nothing fits, or several do.
+    """
+    try:
+        item = find_item(work, name)
+    except NotFound as no_item:
+        try:
+            recipe = find_subject(work, name).recipe
+        except NotFound:
+            raise no_item from None
+        return use_mix(work, recipe, event, today)
+    return use_stock(work, item, event, today, work.containers.with_code(name))
+
+
+def use_mix(
+    work: UnitOfWork, recipe: Sequence[Ingredient], event: StockEvent, today: date
+) -> tuple[Container, ...]:
+    """Book what was used of a mix: each paint gives its parts of the amount.
+
+    Args:
+        work: the studio.
+        recipe: the paints with their parts.
+        event: the entry, `used`, with ml of paint in all, water left out.
+        today: no entry may lie after it.
+
+    Returns:
+        The containers it was taken from.
+
+    Raises:
+        BadInput: more is used of a paint than there is, or the entry is impossible.
+    """
+    amount = checks.number(event.amount or 0.0, "the amount in ml", 0, 1_000_000, above=True)
+    parts = sum(each.parts for each in recipe)
+    return tuple(
+        container
+        for each in recipe
+        for container in use_stock(
+            work, each.paint, replace(event, amount=round(amount * each.parts / parts, 6)), today
+        )
+    )
+
+
+def use_for_swatch(
+    work: UnitOfWork, swatch: Swatch, recipe: Sequence[Ingredient], amount: float, today: date
+) -> tuple[Container, ...]:
+    """Book by estimate the paint that a swatch took, until the next weighing settles it.
+
+    Args:
+        work: the studio.
+        swatch: the swatch.
+        recipe: the paints of its mix with their parts.
+        amount: ml of paint in all, water left out.
+        today: no entry may lie after it.
+
+    Raises:
+        BadInput: more is used of a paint than there is, or the entry is impossible.
+    """
+    note = f"swatch {swatch.facts.code}"
+    event = StockEvent(StockKind.USED, swatch.facts.made_on, amount, estimated=True, note=note)
+    return use_mix(work, recipe, event, today)
 
 
 def correct_stock(

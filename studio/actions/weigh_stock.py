@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from statistics import fmean
 
-from studio.actions.find_stock import book_entry
+from studio.actions.find_stock import book_entry, find_container
 from studio.catalogue import checks
 from studio.catalogue.container import Container
 from studio.catalogue.stock import StockEvent, Unit, WeighedAs
@@ -26,6 +26,30 @@ class Weighing:
     container: Container
     change: float
     basis: str
+
+
+def find_weighed(work: UnitOfWork, name: str, grams: float) -> Container:
+    """The container on the scale: of several, the one that can weigh so much.
+
+    A tube of 25 g and a half pan of 4 g are told apart by the scale.
+
+    Args:
+        work: the studio.
+        name: a code, or the name of a paint.
+        grams: what the scale shows.
+
+    Raises:
+        NotFound: nothing fits, or several do.
+    """
+
+    def fits(container: Container) -> bool:
+        try:
+            left_by_weight(container, grams, learnt_density(work, container))
+        except BadInput:
+            return False
+        return True
+
+    return find_container(work, name, fits)
 
 
 def weigh_stock(work: UnitOfWork, container: Container, event: StockEvent, today: date) -> Weighing:

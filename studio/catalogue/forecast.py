@@ -15,8 +15,8 @@ WINDOW: Final = timedelta(days=365)
 SHORTEST: Final = 14
 """Days of record below which no rate is told."""
 
-CONSUMING: Final = frozenset({StockKind.USED, StockKind.WEIGHED, StockKind.CORRECTED})
-"""Entries whose decrease is use; what is poured into a pan or thrown away is not painted with."""
+SETTLING: Final = frozenset({StockKind.WEIGHED, StockKind.CORRECTED})
+"""Entries that say what is really there: a decrease is use that nobody booked."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +51,10 @@ class Forecast:
 def forecast(containers: Iterable[Container], stock: Stock, today: date) -> Forecast | None:
     """How long an item lasts; None where there is too little record or no use.
 
+    What is poured into a pan or thrown away is not painted with. A weighing or count that finds
+    more than was thought takes that much back from the uses booked since the one before it; more
+    than those was found, not unused.
+
     The use of a period is taken for a compound Poisson sum of n entries x: its relative standard
     error is sqrt(sum x²) / sum x (any textbook of probability; equal entries give 1/sqrt(n)).
     """
@@ -60,12 +64,7 @@ def forecast(containers: Iterable[Container], stock: Stock, today: date) -> Fore
         return None
     start = max(min(days), today - WINDOW)
     span = (today - start).days
-    uses = [
-        -line.change
-        for container in every
-        for line in container.lines
-        if line.event.kind in CONSUMING and line.change < 0 and line.event.happened_on > start
-    ]
+    uses = [use for container in every for day, use in _uses(container) if day > start]
     used = sum(uses)
     if span < SHORTEST or used <= 0:
         return None
@@ -74,3 +73,21 @@ def forecast(containers: Iterable[Container], stock: Stock, today: date) -> Fore
     weeks = stock.left / per_day / 7
     slower = math.inf if error >= 1.0 else weeks / (1.0 - error)
     return Forecast(per_day * 7, weeks, weeks / (1.0 + error), slower, len(uses), span)
+
+
+def _uses(container: Container) -> list[tuple[date, float]]:
+    """The days and amounts of what was painted with, in the container's unit, each above zero."""
+    settled: list[tuple[date, float]] = []
+    booked: list[tuple[date, float]] = []
+    for line in container.lines:
+        event, change = line.event, line.change
+        if event.kind is StockKind.USED:
+            booked.append((event.happened_on, -change))
+        elif event.kind in SETTLING:
+            total = math.fsum(use for _, use in booked)
+            kept = 1.0 - change / total if 0 < change <= total else 1.0
+            settled += [(day, use * kept) for day, use in booked]
+            booked = []
+            if change < 0:
+                settled.append((event.happened_on, -change))
+    return [(day, use) for day, use in (*settled, *booked) if use > 0]

@@ -81,3 +81,8 @@ class Stock:
     unit: Unit
     as_of: date | None
     estimated: bool = False
+
+
+def amount_text(amount: float, unit: Unit) -> str:
+    """An amount to a hundredth of its unit; a scale that shows 0.1 g tells no more."""
+    return f"{round(amount, 2):g} {unit}".replace("-", "\N{MINUS SIGN}")

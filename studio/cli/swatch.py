@@ -64,6 +64,10 @@ def log(
     ] = None,
     on: Annotated[str | None, typer.Option(help="The day: 2026-03-14; by default today.")] = None,
     kept: Annotated[str | None, typer.Option(help="Where the card is: box 2, row 3.")] = None,
+    used: Annotated[
+        float | None,
+        typer.Option(help="ml of paint it took, without water: booked by its parts, as a guess."),
+    ] = None,
     note: Annotated[str | None, typer.Option(help="Remarks.")] = None,
     illuminant: Illuminant = "D50",
     observer: Observer = 2,
@@ -76,6 +80,7 @@ def log(
     from studio.actions.find import find_paper  # noqa: PLC0415
     from studio.actions.log_swatch import log_swatch, mix_to_log  # noqa: PLC0415
     from studio.actions.match_colour import ingredients  # noqa: PLC0415
+    from studio.actions.use_stock import use_for_swatch  # noqa: PLC0415
     from studio.catalogue.checks import word  # noqa: PLC0415
     from studio.catalogue.swatch import Application, SwatchFacts  # noqa: PLC0415
     from studio.sheets.shows import show_swatch  # noqa: PLC0415
@@ -97,15 +102,17 @@ def log(
     sheet, why = _paper(context, paper)
     with writing(context) as work:
         recorded = mix_to_log(work, text, today())
-        used = find_paper(work, sheet)
+        laid_on = find_paper(work, sheet)
         swatch = log_swatch(
-            work, mix=recorded, paper=used, facts=facts, reading=read, today=today()
+            work, mix=recorded, paper=laid_on, facts=facts, reading=read, today=today()
         )
-        work.commit()
         recipe = ingredients(work, recorded)
+        if used is not None:
+            use_for_swatch(work, swatch, recipe, used, today())
+        work.commit()
     if why is not None:
         tell(f"{why}; --paper names another")
-    show_swatch(console(), swatch, recorded, recipe, used)
+    show_swatch(console(), swatch, recorded, recipe, laid_on)
 
 
 @app.command()

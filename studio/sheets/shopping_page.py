@@ -3,6 +3,7 @@
 from datetime import date
 
 from studio.actions.reorder_stock import ShoppingList
+from studio.catalogue.stock import amount_text
 from studio.sheets.blocks import Block, Grid, Page, Paragraph
 from studio.sheets.screen import day_text
 
@@ -15,7 +16,7 @@ def shopping_page(shopping: ShoppingList, today: date) -> Page:
             order.item.facts.code,
             order.item.facts.full_name,
             str(order.quantity),
-            "" if order.size is None else f"{order.size:g} {order.item.stock.unit}",
+            "" if order.size is None else amount_text(order.size, order.item.stock.unit),
             "no price" if order.cost is None else f"{order.cost} {order.currency}",
             order.reason,
         )

@@ -16,6 +16,7 @@ from studio.catalogue.paint import Paint
 from studio.catalogue.paper import Paper
 from studio.catalogue.pigment import Pigment
 from studio.catalogue.reading import Origin, Reading
+from studio.catalogue.stock import amount_text
 from studio.catalogue.swatch import Swatch
 from studio.colour.difference import ciede2000
 from studio.colour.words import separation
@@ -147,7 +148,7 @@ def _print_containers(console: Console, containers: Sequence[Container]) -> None
         lot = f", lot {container.lot}" if container.lot else ""
         indented(
             console,
-            f"{container.code} {container.kind}: {container.left:g} {container.unit} left"
+            f"{container.code} {container.kind}: {amount_text(container.left, container.unit)} left"
             f"{opened}{lot}",
         )
     if here:
@@ -163,7 +164,11 @@ def show_paper(console: Console, paper: Paper, containers: Sequence[Container]) 
     _fact(console, "weight", None if facts.weight_gsm is None else f"{facts.weight_gsm:g} g/m²")
     if facts.sheet_width_mm is not None:
         _fact(console, "sheet", f"{facts.sheet_width_mm:g} x {facts.sheet_height_mm:g} mm")
-    _fact(console, "left", f"{left_text(paper.stock)}; low at {paper.low_at:g} {paper.stock.unit}")
+    _fact(
+        console,
+        "left",
+        f"{left_text(paper.stock)}; low at {amount_text(paper.low_at, paper.stock.unit)}",
+    )
     _fact(console, "note", facts.note)
     _print_readings(console, "White", paper.white)
     _print_containers(console, containers)

@@ -240,7 +240,8 @@ RULES: dict[Table, list[CheckConstraint]] = {
             name="amount_where_measured",
         ),
         CheckConstraint(
-            "amount > 0 AND amount <= 1000000 OR amount = 0 AND kind IN ('weighed', 'corrected')",
+            "amount > 0 AND amount <= 1000000 OR amount = 0 AND "
+            "kind IN ('bought', 'weighed', 'corrected')",
             name="amount_in_range",
         ),
         _within("weight_g", 0, 1_000_000),

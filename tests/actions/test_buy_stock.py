@@ -141,7 +141,7 @@ def test_one_code_cannot_name_two(work: UnitOfWork) -> None:
         ({"capacity": -3.0}, "what it holds, in ml, must be above 0"),
         ({"capacity": 1e6 + 1}, "what it holds, in ml, .* at most 1000000"),
         ({"capacity": float("nan")}, "what it holds, in ml, must be above 0"),
-        ({"left": 0.0}, "what is in it, in ml, must be above 0"),
+        ({"left": -0.1}, "what is in it, in ml, must be at least 0"),
         ({"left": 14.5}, r"SG-1 holds 14 ml and has 0; 14\.5 more do not go in"),
         ({"weight_g": 0.0}, "the weight in g must be above 0"),
         ({"weight_g": float("inf")}, "the weight in g must be above 0"),
@@ -162,3 +162,17 @@ def test_a_purchase_before_an_older_one_is_a_container_of_its_own(work: UnitOfWo
     paint = a_paint(work)
     bought(work, paint)
     assert bought(work, paint, on=date(2025, 1, 1)).left == 14.0
+
+
+@pytest.mark.parametrize(
+    ("left", "mark"), [(0.0, WeighedAs.EMPTY), (0.4, None), (1.8, WeighedAs.FULL)]
+)
+def test_a_weight_teaches_what_a_full_or_an_empty_one_weighs(
+    work: UnitOfWork, left: float, mark: WeighedAs | None
+) -> None:
+    pan = bought(work, a_paint(work), 1.8, kind=ContainerKind.HALF_PAN, left=left, weight=3.0)
+    assert pan.events[0].weighed_as is mark
+    assert (pan.full_g, pan.empty_g) == (
+        3.0 if mark is WeighedAs.FULL else None,
+        3.0 if mark is WeighedAs.EMPTY else None,
+    )

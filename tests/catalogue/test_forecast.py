@@ -125,6 +125,20 @@ def test_what_is_poured_lent_or_thrown_away_is_not_painted_with(event: StockEven
 
 
 @pytest.mark.parametrize("kind", [StockKind.WEIGHED, StockKind.CORRECTED])
+def test_what_the_scale_finds_more_was_not_used(kind: StockKind) -> None:
+    """8 ml were booked and 2 ml of them are still there: each use was a quarter less."""
+    before = (_used(9.0, 2), entry(kind, 91.0, 3))
+    found = _after(*before, _used(2.0, 5), _used(6.0, 8), entry(kind, 85.0, 9), days=70)
+    assert found is not None
+    assert (found.entries, found.per_week) == (3, pytest.approx((9.0 + 1.5 + 4.5) / 10))
+    assert found.weeks / found.weeks_low == pytest.approx(
+        1 + math.sqrt(9.0**2 + 1.5**2 + 4.5**2) / 15.0
+    )
+    none_used = _after(_used(8.0, 5), entry(kind, 100.0, 9), days=70)
+    assert none_used is None
+
+
+@pytest.mark.parametrize("kind", [StockKind.WEIGHED, StockKind.CORRECTED])
 def test_what_the_scale_or_a_count_finds_gone_was_used(kind: StockKind) -> None:
     found = _after(entry(kind, 93.0, 5), entry(StockKind.OPENED, None, 6), days=49)
     assert found is not None

@@ -21,9 +21,11 @@ class Row:
 
     Args:
         cells: column name -> text.
+        nth: how many rows alike the table has had, this one counted.
     """
 
     cells: Mapping[str, str]
+    nth: int = 1
 
     def text(self, column: str) -> str | None:
         """A text, its white space folded."""

@@ -1,5 +1,7 @@
 """Rows of the stock ledger: purchases, uses, weighings, counts and moves of containers."""
 
+import math
+from collections.abc import Sequence
 from datetime import date
 from typing import Final
 
@@ -17,7 +19,7 @@ from studio.actions.prices import checked_currency, checked_price
 from studio.actions.use_stock import correct_stock, move_container, refill_container, use_stock
 from studio.actions.weigh_stock import weigh_stock
 from studio.catalogue import checks
-from studio.catalogue.container import Container, ContainerKind
+from studio.catalogue.container import ROUNDING, Container, ContainerKind
 from studio.catalogue.stock import StockEvent, StockKind, Unit, WeighedAs
 from studio.errors import BadInput
 from studio.storage.unit_of_work import UnitOfWork
@@ -45,7 +47,7 @@ def import_stock(work: UnitOfWork, row: Row, today: date) -> bool:
         raise BadInput(msg)
     event = _event(row, kind)
     is_new = code is not None and container is None
-    if not is_new and _is_present(work, item, event, container):
+    if not is_new and _is_present(work, item, event, container, row.nth):
         return False
     if kind is StockKind.BOUGHT:
         _buy(work, item, row, event, today)
@@ -105,25 +107,32 @@ def _event(row: Row, kind: StockKind) -> StockEvent:
 
 
 def _is_present(
-    work: UnitOfWork, item: Item, event: StockEvent, container: Container | None
+    work: UnitOfWork, item: Item, event: StockEvent, container: Container | None, nth: int
 ) -> bool:
-    """Whether the ledger holds the entry; a use may be split over several containers."""
+    """Whether the ledger holds the entry so many times; a use may be split over containers."""
     where = [container] if container else list(containers_of(work, item))
     alike = [
-        known
+        [
+            known
+            for known in each.events
+            if (known.kind, known.happened_on, known.note)
+            == (event.kind, event.happened_on, event.note)
+        ]
         for each in where
-        for known in each.events
-        if (known.kind, known.happened_on, known.note)
-        == (event.kind, event.happened_on, event.note)
     ]
-    if not alike:
-        return False
+    entries = [known for found in alike for known in found]
     if event.kind is StockKind.WEIGHED:
-        return any(known.weight_g == event.weight_g for known in alike)
+        return sum(known.weight_g == event.weight_g for known in entries) >= nth
     if event.amount is None:
+        return len(entries) >= nth
+    if sum(known.amount == event.amount for known in entries) >= nth:
         return True
-    amounts = [known.amount or 0.0 for known in alike]
-    return event.amount in amounts or abs(sum(amounts) - event.amount) < 1e-6  # noqa: PLR2004
+    parts = [found[0].amount or 0.0 for found in alike if len(found) == 1]
+    return nth == 1 and 1 < len(parts) == len(entries) and _sums_to(parts, event.amount)
+
+
+def _sums_to(parts: Sequence[float], amount: float) -> bool:
+    return math.isclose(math.fsum(parts), amount, abs_tol=ROUNDING)
 
 
 def _buy(work: UnitOfWork, item: Item, row: Row, event: StockEvent, today: date) -> None:

@@ -1,8 +1,6 @@
 """Import CSV tables: the good rows are kept, the bad ones listed by line with the reason."""
 
-import codecs
-import csv
-import io
+from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -11,11 +9,10 @@ from typing import Final
 
 from studio.actions.importing import documents, fade, reference, shelf, stock, swatches
 from studio.actions.importing.row import Row
+from studio.actions.importing.table_file import read_table
 from studio.errors import BadInput, NotFound
 from studio.storage.trouble import in_plain_words
 from studio.storage.unit_of_work import UnitOfWork
-
-LONGEST_CELL: Final = 1_000_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -213,10 +210,12 @@ def import_tables(
     present: dict[str, int] = {}
     faults: list[Fault] = []
     for kind, path in tables:
-        header, rows = _read(kind, path)
+        header, rows = read_table(path, kind.name, kind.needed, kind.optional)
+        seen: Counter[tuple[str, ...]] = Counter()
         for line, values in rows:
+            seen[tuple(values)] += 1
             try:
-                row = _row(header, values)
+                row = _row(header, values, seen[tuple(values)])
                 # A row is recorded whole or not at all.
                 with in_plain_words(work.path), work.connection.begin_nested():
                     new = kind.import_row(work, row, today)
@@ -229,55 +228,8 @@ def import_tables(
     return ImportResult(added, present, tuple(faults))
 
 
-def _row(header: list[str], values: list[str]) -> Row:
+def _row(header: list[str], values: list[str], nth: int) -> Row:
     if len(values) != len(header):
         msg = f"it has {len(values)} cells, and the header has {len(header)}"
         raise BadInput(msg)
-    return Row(dict(zip(header, values, strict=True)))
-
-
-def _read(kind: TableKind, path: Path) -> tuple[list[str], list[tuple[int, list[str]]]]:
-    """The header of a file, and its rows with their line numbers.
-
-    Raises:
-        BadInput: it is no UTF-8 CSV file with the columns of its kind.
-    """
-    csv.field_size_limit(LONGEST_CELL)
-    try:
-        text = path.read_bytes().removeprefix(codecs.BOM_UTF8).decode("utf-8")
-        reader = csv.reader(io.StringIO(text, newline=""), strict=True)
-        header = [name.strip().lower() for name in next(reader, [])]
-        _check_header(kind, path, header)
-        rows = []
-        line = reader.line_num + 1
-        for values in reader:
-            if any(value.strip() for value in values):
-                rows.append((line, values))
-            line = reader.line_num + 1  # a quoted cell may have gone over several lines
-    except UnicodeDecodeError as error:
-        msg = f"{path.name} is not UTF-8 text (byte {error.start}); save it as CSV UTF-8"
-        raise BadInput(msg) from None
-    except csv.Error as error:
-        msg = f"{path.name} is not a CSV table: line {reader.line_num}: {error}"
-        raise BadInput(msg) from None
-    except OSError as error:
-        msg = f"{path} cannot be read: {(error.strerror or str(error)).lower()}"
-        raise BadInput(msg) from None
-    return header, rows
-
-
-def _check_header(kind: TableKind, path: Path, header: list[str]) -> None:
-    known = {*kind.needed, *kind.optional}
-    missing = [name for name in kind.needed if name not in header]
-    unknown = [name for name in header if name not in known]
-    double = {name for name in header if header.count(name) > 1}
-    if missing:
-        msg = f"{path.name} has no column {', '.join(missing)}, which {kind.name} need"
-        raise BadInput(msg)
-    if unknown or double:
-        listed = ", ".join(repr(name) for name in (*unknown, *sorted(double)))
-        msg = (
-            f"{path.name} has a column {listed} that {kind.name} do not have (or have once); "
-            f"columns are: {', '.join((*kind.needed, *kind.optional))}"
-        )
-        raise BadInput(msg)
+    return Row(dict(zip(header, values, strict=True)), nth)

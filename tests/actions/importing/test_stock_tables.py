@@ -187,3 +187,30 @@ def test_estimates_are_yes_or_no_in_any_case(shelf: UnitOfWork, tmp_path: Path) 
     events = _container(shelf, "SG-1").events[1:]
     assert {event.note: event.estimated for event in events} == words
     assert events[0].happened_on == date(2026, 3, 2)
+
+
+def test_rows_alike_are_as_many_entries_and_no_more_a_second_time(
+    shelf: UnitOfWork, tmp_path: Path
+) -> None:
+    text = (
+        "item,kind,amount,weight_g,happened_on\nSG,bought,14,25.2,2026-01-10\n"
+        + "SG,used,0.5,,2026-01-12\n" * 3
+        + "SG,weighed,,20.7,2026-01-13\n" * 2
+    )
+    first = _import(shelf, tmp_path, text)
+    assert (first.faults, first.added, first.present) == ((), {"stock": 6}, {})
+    again = _import(shelf, tmp_path, text)
+    assert (again.faults, again.added, again.present) == ((), {}, {"stock": 6})
+
+
+def test_a_use_that_was_split_stands_there_already(shelf: UnitOfWork, tmp_path: Path) -> None:
+    text = (
+        "item,container,kind,amount,happened_on\nSG,SG-1,bought,14,2026-01-10\n"
+        "SG,SG-2,bought,14,2026-01-10\nSG,,used,20,2026-01-12\n"
+    )
+    assert _import(shelf, tmp_path, text).added == {"stock": 3}
+    assert [_container(shelf, code).left for code in ("SG-1", "SG-2")] == [0.0, 8.0]
+    assert _import(shelf, tmp_path, text).added == {}
+    rows = [f"SG,SG-2,used,{amount},2026-01-13" for amount in (1, 2, 3)]
+    two = "\n".join(["item,container,kind,amount,happened_on", *rows])
+    assert _import(shelf, tmp_path, two).added == {"stock": 3}
