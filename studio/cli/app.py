@@ -26,11 +26,13 @@ Your own, day by day:
   studio swatch log "2 FU + 1 BS" --lab 41,2,-12
                                             a test patch, just read
   studio match "#6b7a5e"                    a new colour: mixed before?
+  studio stock weigh ultramarine 21.4       what is left, by the scale
+  studio care ultramarine --for spatter     what to mind, what to use instead
   studio check                              what is low, fades, needs care
 
 Paints, papers and mixes are named by their short code or by any part of their name that fits only
-one. Every list, show, match and check takes --json. Results go to standard output, messages to
-standard error; README.md lists the exit statuses and the JSON names.
+one. Every list, show, report, match, check and care takes --json. Results go to standard output,
+messages to standard error; README.md lists the exit statuses and the JSON names.
 """
 
 COMMANDS: Final = {

@@ -48,7 +48,7 @@ def demo(
             work.swatches.count(),
         )
         result = match_colour(work, read_target(work, EXAMPLE), Wanted(), count=3)
-        report = check_shelf(work)
+        report = check_shelf(work, today())
     indented(
         screen,
         "The demo studio of an invented painter of boatyards, creeks and salt marsh: "
@@ -67,6 +67,9 @@ def demo(
         ('studio --demo match "5YR 6/4" --in-stock', "another colour, from the shelf alone"),
         ("studio --demo mix show M38", "the family of colours of one mix"),
         ("studio --demo paint show ultramarine", "a paint, its ratings and cautions"),
+        ("studio --demo stock list", "what is left, and for how long"),
+        ("studio --demo check --class children", "what to bring to a class, what to leave"),
+        ("studio --demo fade report F4", "a strip that faded more than its label says"),
         ("studio paint add", "begin your own studio"),
         ("studio --help", "everything else"),
     )
