@@ -1,10 +1,9 @@
 """Rows that SQLite accepts, and what makes each of them impossible."""
 
+from collections.abc import Iterable, Iterator
 from typing import Final
 
 Cells = dict[str, object]
-
-LONG: Final = "x" * 1001
 
 GOOD: Final[dict[str, Cells]] = {
     "pigment": {"ci_name": "PO999", "evidence": "memory", "source": "from memory"},
@@ -18,7 +17,8 @@ GOOD: Final[dict[str, Cells]] = {
     },
     "hazard": {
         "pigment_id": 1, "agent": "bilge water", "summary": "Keep out.", "basis": "none",
-        "evidence": "owner", "source": "harbour notes",
+        "evidence": "owner", "source": "harbour notes", "verified_on": "2026-05-04",
+        "verified_from": "label",
     },
     "hazard_code": {"hazard_id": 1, "code": "H204", "hedged": 0},
     "hazard_metal": {"hazard_id": 1, "metal": "mercury"},
@@ -32,7 +32,7 @@ GOOD: Final[dict[str, Cells]] = {
     "paper": {
         "code": "SR", "maker": "Tidewrack Mill", "name": "Sedge Rag", "fibre": "cotton",
         "weight_gsm": 300.0, "surface": "rough", "sheet_width_mm": 560.0,
-        "sheet_height_mm": 760.0, "low_at_sheets": 2.0,
+        "sheet_height_mm": 760.0, "low_at_sheets": 2.0, "low_at_mm": 900.0,
     },
     "mix": {"code": "M7", "recipe_key": "1*2+2*1", "created_on": "2026-05-04"},
     "mix_component": {"mix_id": 1, "paint_id": 2, "position": 2, "parts": 3},
@@ -49,12 +49,54 @@ GOOD: Final[dict[str, Cells]] = {
         "spectrum_values": "[0.5]", "state": "dry", "method": "spectrophotometer",
         "condition": "M1", "error_delta_e": 0.3, "read_on": "2026-05-04",
     },
+    "container": {
+        "code": "SG-7", "paint_id": 1, "kind": "tube", "unit": "ml", "capacity": 14.0, "lot": "T7",
+    },
     "stock_event": {
-        "paint_id": 1, "kind": "bought", "amount": 14.0, "happened_on": "2026-05-04",
-        "price_hundredths": 1250, "currency": "GBP", "lot": "T7",
+        "container_id": 1, "kind": "bought", "happened_on": "2026-05-04", "amount": 14.0,
+        "weight_g": 25.2, "weighed_as": "full", "estimated": 0, "price_hundredths": 1250,
+        "currency": "GBP", "note": "from the quay",
+    },
+    "data_sheet": {
+        "paint_id": 1, "location": "sheets/sg.pdf", "dated_on": "2026-01-05", "label_marks": "AP",
+        "recorded_on": "2026-05-04",
+    },
+    "fade_test": {
+        "code": "F7", "paint_id": 1, "paper_id": 1, "place": "boat shed",
+        "started_on": "2026-03-01", "note": "class strip",
+    },
+    "fade_reading": {
+        "fade_test_id": 1, "read_on": "2026-05-04", "covered_lightness": 40.0, "covered_a": 10.0,
+        "covered_b": -30.0, "exposed_lightness": 43.0, "exposed_a": 9.0, "exposed_b": -28.0,
+        "blue_wool": 3, "note": "clear edge",
     },
 }  # fmt: skip
 """A row of every table that is accepted, before one thing in it is made impossible."""
+
+# What makes another kind of row of the good one.
+PAD: Final[Cells] = {"paint_id": None, "paper_id": 1, "kind": "pad", "unit": "sheets"}
+USED: Final[Cells] = {"kind": "used", "weight_g": None, "weighed_as": None}
+POURED: Final[Cells] = USED | {"kind": "poured", "other_id": 2}
+OPENED: Final[Cells] = USED | {"kind": "opened", "amount": None}
+WEIGHED: Final[Cells] = {"kind": "weighed", "weighed_as": None}
+CORRECTED: Final[Cells] = USED | {"kind": "corrected"}
+OF_A_MIX: Final[Cells] = {"paint_id": None, "mix_id": 1}
+
+POSSIBLE: Final[list[tuple[str, Cells]]] = [
+    ("stock_event", {"amount": 1_000_000, "weight_g": 1_000_000, "price_hundredths": 0}),
+    ("stock_event", {"amount": 0, "weighed_as": "empty"}),
+    ("stock_event", WEIGHED | {"amount": 0, "weighed_as": "empty"}),
+    ("stock_event", CORRECTED | {"amount": 0, "estimated": 1}),
+    ("stock_event", OPENED | {"kind": "discarded"}),
+    ("stock_event", POURED),
+    ("stock_event", POURED | {"kind": "refilled"}),
+    ("data_sheet", {"location": None, "dated_on": None}),
+    ("data_sheet", {"label_marks": None}),
+    ("fade_test", OF_A_MIX | {"paper_id": None, "note": None}),
+    ("fade_test", {"ended_on": "2026-03-01"}),
+    ("fade_reading", {"blue_wool": 0}),
+]
+"""Rows that look odd and are accepted."""
 
 BAD_WORDS: Final = {
     "pigment": ("evidence",),
@@ -65,8 +107,10 @@ BAD_WORDS: Final = {
     "paper": ("fibre", "surface"),
     "swatch": ("application", "state"),
     "reading": ("origin", "given_illuminant", "state", "method", "condition"),
-    "stock_event": ("kind",),
+    "container": ("kind", "unit"),
+    "stock_event": ("kind", "weighed_as"),
 }
+NO_WORDS: Final = ("brackish", "")
 BOUNDS: Final[dict[str, dict[str, tuple[float, float]]]] = {
     "lightfastness_rating": {"year": (1799, 2201)},
     "hazard_code": {"hedged": (-1, 2)},
@@ -74,7 +118,7 @@ BOUNDS: Final[dict[str, dict[str, tuple[float, float]]]] = {
     "paint_pigment": {"position": (0, 21)},
     "paper": {
         "weight_gsm": (19.9, 2000.1), "sheet_width_mm": (0, 2e6), "sheet_height_mm": (0, 2e6),
-        "low_at_sheets": (-0.1, 2e6),
+        "low_at_sheets": (-0.1, 2e6), "low_at_mm": (-0.1, 2e6),
     },
     "mix_component": {"position": (0, 101), "parts": (0, 10_001)},
     "swatch": {
@@ -88,28 +132,63 @@ BOUNDS: Final[dict[str, dict[str, tuple[float, float]]]] = {
         "given_observer": (1, 4), "spectrum_start_nm": (199.9, 1000.1),
         "spectrum_step_nm": (0, 20.1), "error_delta_e": (-0.1, 100.1),
     },
-    "stock_event": {"amount": (0, 1e6 + 1), "price_hundredths": (-1, 1e8 + 1)},
+    "container": {"capacity": (0, 1e6 + 1)},
+    "stock_event": {
+        "amount": (-0.5, 1e6 + 1), "weight_g": (-0.1, 1e6 + 1), "estimated": (-1, 2),
+        "price_hundredths": (-1, 1e8 + 1),
+    },
+    "fade_reading": {
+        "covered_lightness": (-0.1, 100.1), "covered_a": (-200.1, 200.1),
+        "covered_b": (-200.1, 200.1), "exposed_lightness": (-0.1, 100.1),
+        "exposed_a": (-200.1, 200.1), "exposed_b": (-200.1, 200.1), "blue_wool": (-1, 9),
+    },
 }  # fmt: skip
 """For each numeric column a value just under and one just over what may be."""
+
+NO_NUMBERS: Final = (float("inf"), float("-inf"), "murky", "", b"\x01")
+WHOLE: Final = {
+    "lightfastness_rating": ("year",),
+    "hazard_code": ("hedged",),
+    "paint": ("price_hundredths",),
+    "paint_pigment": ("position",),
+    "mix_component": ("position", "parts"),
+    "swatch": ("layers",),
+    "stock_event": ("estimated", "price_hundredths"),
+    "fade_reading": ("blue_wool",),
+}
+"""Columns of whole numbers; a half more than the good row has is within their bounds."""
 
 TEXTS: Final = {
     "pigment": ("ci_name", "ci_number", "common_name", "chemical_class", "source", "note"),
     "lightfastness_rating": ("medium", "source", "note", "verified_from"),
     "h_statement": ("code", "hazard_class", "wording", "source"),
-    "hazard": ("agent", "cas", "summary", "basis_detail", "routes", "source"),
+    "hazard": (
+        "agent", "cas", "summary", "basis_detail", "routes", "source", "verified_from",
+    ),
     "paint": ("maker", "name", "lot", "note"),
     "paper": ("maker", "name", "note"),
     "mix": ("recipe_key", "name", "note"),
     "swatch": ("kept_at", "note", "target"),
     "reading": ("instrument", "note"),
-    "stock_event": ("lot", "note"),
-}
+    "container": ("lot",),
+    "stock_event": ("note",),
+    "data_sheet": ("location", "label_marks"),
+    "fade_test": ("place", "note"),
+    "fade_reading": ("note",),
+}  # fmt: skip
+LONGEST: Final = {("stock_event", "note"): 3000}
+"""The greatest length of a text where it is not 1,000."""
+
 DAYS: Final = {
-    "lightfastness_rating": "verified_on",
-    "mix": "created_on",
-    "swatch": "made_on",
-    "reading": "read_on",
-    "stock_event": "happened_on",
+    "lightfastness_rating": ("verified_on",),
+    "hazard": ("verified_on",),
+    "mix": ("created_on",),
+    "swatch": ("made_on",),
+    "reading": ("read_on",),
+    "stock_event": ("happened_on",),
+    "data_sheet": ("dated_on", "recorded_on"),
+    "fade_test": ("started_on", "ended_on"),
+    "fade_reading": ("read_on",),
 }
 NO_DAYS: Final = (
     "yesterday",
@@ -119,53 +198,121 @@ NO_DAYS: Final = (
     "0000-05-01",
     "26-05-04",
     "2026-05-04 12:00",
+    "20260504",
+    "",
     20260504,
 )
-CODES: Final = ("", "m1", "ABCDEFGHIJKLM")
-UNLIKELY: Final[list[tuple[str, Cells]]] = [
-    ("lightfastness_rating", {"scale": "blue wool"}),
-    ("lightfastness_rating", {"scale": "blue wool", "rating": "9"}),
-    ("lightfastness_rating", {"scale": "blue wool", "rating": "3-99"}),
-    ("paint", {"price_hundredths": 100, "currency": "12é"}),
-    ("paint", {"price_hundredths": 99.5, "currency": "GBP"}),
-    ("swatch", {"layers": 1.5}),
-    ("mix_component", {"parts": 1.5}),
-    ("lightfastness_rating", {"rating": "6"}),
-    ("lightfastness_rating", {"verified_on": None}),
-    ("lightfastness_rating", {"verified_from": None}),
-    ("hazard", {"verified_on": "2026-05-04"}),
-    ("paint", {"currency": None}),
-    ("paint", {"price_hundredths": None}),
-    ("paint", {"currency": "gbp"}),
-    ("paint", {"currency": "POUND"}),
-    ("paper", {"sheet_width_mm": None}),
-    ("paper", {"sheet_height_mm": None}),
-    ("swatch", {"target": None}),
-    ("swatch", {"target_lightness": None}),
-    ("swatch", {"target_b": None}),
-    ("reading", {"paper_id": 1}),
-    ("reading", {"swatch_id": None}),
-    ("reading", {"spectrum_values": None}),
-    ("reading", {"spectrum_start_nm": None}),
-    ("reading", {"spectrum_step_nm": None}),
-    ("reading", {"origin": "measured"}),
-    ("stock_event", {"paper_id": 1}),
-    ("stock_event", {"paint_id": None}),
-    ("stock_event", {"currency": None}),
-    ("stock_event", {"price_hundredths": None}),
-    ("stock_event", {"kind": "counted", "amount": -1.0}),
-]
+CODES: Final = {
+    "paint": ("", "m1", "ABCDEFGHIJKLM"),
+    "paper": ("", "m1", "ABCDEFGHIJKLM"),
+    "mix": ("", "m1", "ABCDEFGHIJKLM"),
+    "swatch": ("", "m1", "ABCDEFGHIJKLM"),
+    "container": ("", "sg-2", "SG-2" + "0" * 17),
+    "fade_test": ("", "f1", "ABCDEFGHIJKLM"),
+}
+UNLIKELY: Final[dict[str, dict[str, list[Cells]]]] = {
+    "lightfastness_rating": {
+        "rating_on_its_scale": [
+            {"scale": "blue wool"}, {"scale": "blue wool", "rating": "9"},
+            {"scale": "blue wool", "rating": "3-99"}, {"rating": "6"},
+        ],
+        "verified_from_something": [{"verified_on": None}, {"verified_from": None}],
+    },
+    "hazard": {"verified_from_something": [{"verified_on": None}, {"verified_from": None}]},
+    "paint": {
+        "currency_form": [{"currency": code} for code in ("12é", "gbp", "POUND", "£", "")],
+        "price_has_currency": [{"currency": None}, {"price_hundredths": None}],
+    },
+    "paper": {"sheet_has_two_sides": [{"sheet_width_mm": None}, {"sheet_height_mm": None}]},
+    "swatch": {
+        "target_has_a_name": [{"target": None}],
+        "target_whole": [{"target_lightness": None}, {"target_a": None}, {"target_b": None}],
+    },
+    "reading": {
+        "of_one_thing": [{"paper_id": 1}, {"swatch_id": None}],
+        "spectrum_whole": [
+            {"spectrum_values": None, "origin": "measured"}, {"spectrum_start_nm": None},
+            {"spectrum_step_nm": None},
+        ],
+        "origin_of_spectrum": [
+            {"origin": "measured"},
+            {"spectrum_values": None, "spectrum_start_nm": None, "spectrum_step_nm": None},
+        ],
+    },
+    "container": {
+        "of_one_thing": [PAD | {"paper_id": None}, {"paper_id": 1}],
+        "unit_known": [PAD | {"unit": unit} for unit in ("reams", "", "Sheets")],
+        "unit_of_its_thing": [{"unit": "sheets"}, {"unit": "mm"}, PAD | {"unit": "ml"}],
+        "capacity_known": [{"capacity": None}, {"kind": "assorted"}],
+    },
+    "stock_event": {
+        "kind_known": [USED | {"kind": kind} for kind in ("sunk", "counted", "Used")],
+        "amount_where_measured": [
+            *(row | {"amount": None} for row in ({}, USED, POURED, WEIGHED, CORRECTED)),
+            *(OPENED | {"amount": 1.0, "kind": kind} for kind in ("opened", "lent", "returned")),
+        ],
+        "amount_in_range": [
+            *(USED | {"amount": amount} for amount in (0, -1.0, 1_000_001)),
+            *(POURED | {"amount": 0, "kind": kind} for kind in ("poured", "refilled")),
+            USED | {"kind": "discarded", "amount": 0},
+            WEIGHED | {"amount": -0.5},
+            CORRECTED | {"amount": -0.5},
+        ],
+        "weight_if_weighed": [
+            row | {"weight_g": 20.0} for row in (USED, OPENED, POURED, CORRECTED)
+        ],
+        "weighed_as_known": [WEIGHED | {"weighed_as": mark} for mark in ("half", "", "Full")],
+        "mark_of_a_weight": [
+            USED | {"weighed_as": "full"},
+            WEIGHED | {"weighed_as": "empty", "weight_g": None},
+        ],
+        "other_if_poured": [{"other_id": 2}, USED | {"other_id": 2}, WEIGHED | {"other_id": 2}],
+        "other_is_another": [
+            POURED | {"other_id": 1}, POURED | {"kind": "refilled", "other_id": 1},
+        ],
+        "currency_form": [{"currency": code} for code in ("12é", "gbp", "POUND", "£", "")],
+        "price_has_currency": [{"currency": None}, {"price_hundredths": None}],
+    },
+    "data_sheet": {"says_something": [{"location": None, "dated_on": None, "label_marks": None}]},
+    "fade_test": {
+        "of_one_thing": [{"paint_id": None}, {"mix_id": 1}],
+        "ends_after_start": [{"ended_on": "2026-02-28"}],
+    },
+}  # fmt: skip
+"""Rule -> the cells that contradict each other by it."""
+
+NEEDED: Final = {
+    "container": {"code", "kind", "unit"},
+    "stock_event": {"container_id", "kind", "happened_on", "estimated"},
+    "data_sheet": {"paint_id", "recorded_on"},
+    "fade_test": {"code", "place", "started_on"},
+    "fade_reading": {
+        "fade_test_id", "read_on", "covered_lightness", "covered_a", "covered_b",
+        "exposed_lightness", "exposed_a", "exposed_b",
+    },
+}  # fmt: skip
 PARENTS: Final = {
     "lightfastness_rating": ("pigment_id",),
     "hazard": ("pigment_id",),
-    "hazard_code": ("hazard_id", "code"),
+    "hazard_code": ("hazard_id",),
     "hazard_metal": ("hazard_id",),
     "paint_pigment": ("paint_id", "pigment_id"),
     "mix_component": ("mix_id", "paint_id"),
     "swatch": ("mix_id", "paper_id"),
     "reading": ("swatch_id",),
-    "stock_event": ("paint_id",),
+    "container": ("paint_id",),
+    "stock_event": ("container_id",),
+    "data_sheet": ("paint_id",),
+    "fade_test": ("paint_id", "paper_id"),
+    "fade_reading": ("fade_test_id",),
 }
+ORPHANS: Final[list[tuple[str, Cells]]] = [
+    ("hazard_code", {"code": "H000"}),
+    ("reading", {"swatch_id": None, "paper_id": 99_999}),
+    ("container", PAD | {"paper_id": 99_999}),
+    ("stock_event", POURED | {"other_id": 99_999}),
+    ("fade_test", OF_A_MIX | {"mix_id": 99_999}),
+]
 DOUBLES: Final[list[tuple[str, Cells]]] = [
     ("pigment", {}),
     ("lightfastness_rating", {}),
@@ -184,4 +331,29 @@ DOUBLES: Final[list[tuple[str, Cells]]] = [
     ("mix_component", {"position": 3}),
     ("mix_component", {"paint_id": 3}),
     ("swatch", {}),
+    ("container", {}),
+    ("data_sheet", {}),
+    ("fade_test", {}),
+    ("fade_reading", {}),
 ]
+
+
+def impossible(table: str) -> Iterator[Cells]:
+    """What differs from the good row of a table in every row above that a CHECK must refuse."""
+    of_column: list[tuple[str, Iterable[object]]] = [
+        *((column, NO_WORDS) for column in BAD_WORDS.get(table, ())),
+        *((column, NO_DAYS) for column in DAYS.get(table, ())),
+        *((column, (" ",)) for column in TEXTS.get(table, ())),
+        *BOUNDS.get(table, {}).items(),
+        *((column, (half_more(table, column),)) for column in WHOLE.get(table, ())),
+        ("code", CODES.get(table, ())),
+    ]
+    for column, values in of_column:
+        yield from ({column: value} for value in values)
+    for listed in UNLIKELY.get(table, {}).values():
+        yield from listed
+
+
+def half_more(table: str, column: str) -> float:
+    """A half more than a column of whole numbers has in the good row."""
+    return float(str(GOOD[table][column])) + 0.5

@@ -1,4 +1,4 @@
-"""Fade tests are kept with their readings, and what is impossible the database itself refuses."""
+"""Fade tests are kept with their readings."""
 
 from dataclasses import replace
 from datetime import date
@@ -6,8 +6,6 @@ from datetime import date
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from sqlalchemy import text
-from sqlalchemy.exc import IntegrityError
 
 from studio.catalogue.fade import FadeReading, FadeTest
 from studio.catalogue.mix import Mix
@@ -108,55 +106,3 @@ def test_a_paint_in_hand_is_renewed(work: UnitOfWork, paint: int) -> None:
     key = work.fade_tests.add(_test(paint))
     work.paints.renew_fade_tests(paint)
     assert [test.id for test in work.paints.by_id(paint).fade_tests] == [key]
-
-
-@pytest.mark.parametrize(
-    "change",
-    [
-        "paint_id = NULL",
-        "mix_id = 1",
-        "code = 'f1'",
-        "code = ''",
-        "place = ' '",
-        "place = NULL",
-        "note = ''",
-        "started_on = 'spring'",
-        "ended_on = '2026-02-28'",
-        "ended_on = '2026-02-30'",
-    ],
-)
-def test_an_impossible_test_is_refused(work: UnitOfWork, paint: int, change: str) -> None:
-    work.mixes.add(Mix(0, "M1", Recipe(((paint, 1),)), None, None, HUNG))
-    work.fade_tests.add(_test(paint))
-    with pytest.raises(IntegrityError):
-        work.connection.execute(text(f"UPDATE fade_test SET {change}"))
-
-
-@pytest.mark.parametrize(
-    "change",
-    [
-        "covered_lightness = 101",
-        "covered_a = NULL",
-        "covered_b = -201",
-        "exposed_lightness = -1",
-        "exposed_a = 201",
-        "exposed_b = NULL",
-        "blue_wool = 9",
-        "blue_wool = -1",
-        "read_on = 'May'",
-        "note = ' '",
-        "fade_test_id = 99",
-    ],
-)
-def test_an_impossible_reading_is_refused(work: UnitOfWork, paint: int, change: str) -> None:
-    key = work.fade_tests.add(_test(paint))
-    work.fade_tests.add_reading(key, FadeReading(HUNG, Lab(40, 0, 0), Lab(45, 0, 0), 2))
-    with pytest.raises(IntegrityError):
-        work.connection.execute(text(f"UPDATE fade_reading SET {change}"))
-
-
-def test_a_second_reading_of_a_day_is_refused(work: UnitOfWork, paint: int) -> None:
-    key = work.fade_tests.add(_test(paint))
-    work.fade_tests.add_reading(key, FadeReading(HUNG, Lab(40, 0, 0), Lab(45, 0, 0)))
-    with pytest.raises(IntegrityError):
-        work.fade_tests.add_reading(key, FadeReading(HUNG, Lab(40, 0, 0), Lab(46, 0, 0)))
