@@ -31,7 +31,7 @@ from studio.mixing.film import mix_coefficients
 HERE: Final = Path(__file__).resolve().parent
 COEFFICIENTS: Final = HERE.parent / "shared" / "okumura2005_k_s_27_acrylics.csv"
 
-MIX_FIELDS: Final = ["code", "recipe", "name", "note"]
+MIX_FIELDS: Final = ["code", "recipe", "name", "note", "created_on"]
 SWATCH_FIELDS: Final = [
     "code",
     "mix",
@@ -74,17 +74,30 @@ def main(folder: Path = HERE, coefficients: Path = COEFFICIENTS) -> None:
     paints = {code: published[name] for code, name in PUBLISHED_PAINT.items()}
     _write(folder / "paints.csv", PAINT_FIELDS, PAINTS)
     _write(folder / "papers.csv", PAPER_FIELDS, _paper_rows(papers))
-    _write(folder / "mixes.csv", MIX_FIELDS, MIXES)
+    _write(folder / "mixes.csv", MIX_FIELDS, _mix_rows())
     _write(folder / "swatches.csv", SWATCH_FIELDS, _swatch_rows(papers, paints))
     _write(folder / "stock.csv", STOCK_FIELDS, stock_book())
     _write(folder / "data_sheets.csv", SHEET_FIELDS, sheet_rows())
     _write(folder / "fade_tests.csv", FADE_FIELDS, _fade_rows(papers[PAPER], paints))
 
 
+def _mix_rows() -> Iterator[Row]:
+    """A mix is as old as its first swatch."""
+    first: dict[str, str] = {}
+    for swatch in sorted(swatches(), key=lambda swatch: swatch.made_on):
+        first.setdefault(swatch.mix, swatch.made_on.isoformat())
+    for mix in MIXES:
+        yield {**mix, "created_on": first[mix["code"]]}
+
+
 def _paper_rows(whites: Mapping[str, FloatArray]) -> Iterator[Row]:
+    """The white of a paper is read on the day it is first bought or painted on."""
+    bought = [(row["item"], row["happened_on"]) for row in stock_book()]
+    painted = [(swatch.paper, swatch.made_on.isoformat()) for swatch in swatches()]
     for paper in PAPERS:
         yield {
             **paper,
+            "white_read_on": min(day for code, day in (*bought, *painted) if code == paper["code"]),
             "white_condition": "M1",
             **_spectrum(whites[paper["code"]], "white_spectrum_", "white_reflectance"),
         }

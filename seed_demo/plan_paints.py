@@ -105,6 +105,7 @@ PAPER_FIELDS: Final = [
     "white_illuminant",
     "white_observer",
     "white_condition",
+    "white_read_on",
     "white_spectrum_start_nm",
     "white_spectrum_step_nm",
     "white_reflectance",

@@ -48,7 +48,7 @@ def demo(
             work.swatches.count(),
         )
         result = match_colour(work, read_target(work, EXAMPLE), Wanted(), count=3)
-        report = check_shelf(work, today())
+        report = check_shelf(work, today=today())
     indented(
         screen,
         "The demo studio of an invented painter of boatyards, creeks and salt marsh: "
