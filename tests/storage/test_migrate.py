@@ -15,8 +15,9 @@ import pytest
 from studio.errors import DatabaseTrouble
 from studio.storage import migrate, schema
 from studio.storage.migrate import build, copy, problems, put_in_place, upgrade
-from studio.storage.schema import SchemaState, connect, revision_of, state_of
+from studio.storage.schema import HEAD, REVISIONS, SchemaState, connect, revision_of, state_of
 from studio.storage.shipped import shipped_folder
+from tests.storage.rows import GOOD
 
 NOW: Final = datetime(2026, 11, 25, 14, 30, 5, tzinfo=UTC)
 
@@ -24,8 +25,8 @@ REVISION: Final = """
 import sqlalchemy as sa
 from alembic import op
 
-revision = "0002"
-down_revision = "0001"
+revision = "{new}"
+down_revision = "{before}"
 branch_labels = None
 depends_on = None
 
@@ -37,16 +38,14 @@ def upgrade() -> None:
     {last}
 """
 
-TABLES: Final = (
-    "pigment", "lightfastness_rating", "h_statement", "hazard", "hazard_code", "hazard_metal",
-    "paint", "paint_pigment", "paper", "mix", "mix_component", "swatch", "reading", "stock_event",
-)  # fmt: skip
+NEW: Final = "9999"
+TAKEN: Final = f"demo.sqlite3.before-{NEW}-from-{HEAD}-20261125T143005"
 
 
 def _rows(path: Path) -> dict[str, list[tuple[object, ...]]]:
     with closing(connect(path)) as connection:
         found = {}
-        for table in TABLES:
+        for table in GOOD:
             listed = connection.execute(f"PRAGMA table_info({table})")
             columns = ", ".join(row[1] for row in listed if row[1] != "shelf")
             found[table] = connection.execute(f"SELECT {columns} FROM {table}").fetchall()
@@ -56,16 +55,16 @@ def _rows(path: Path) -> dict[str, list[tuple[object, ...]]]:
 def _add_revision(
     monkeypatch: pytest.MonkeyPatch, tmp_path: Path, last: str, folder: str = "migrations"
 ) -> None:
-    """A second revision, in a copy of the migrations folder: it ends with the statement `last`."""
+    """One more revision, in a copy of the migrations folder: it ends with the statement `last`."""
     versions = tmp_path / folder
     shutil.copytree(shipped_folder("migrations"), versions)
-    (versions / "versions" / "0002_second.py").write_text(
-        REVISION.format(last=last), encoding="utf-8"
+    (versions / "versions" / f"{NEW}_next.py").write_text(
+        REVISION.format(last=last, new=NEW, before=HEAD), encoding="utf-8"
     )
     monkeypatch.setattr(migrate, "shipped_folder", lambda _name: versions)
     for module in (migrate, schema):
-        monkeypatch.setattr(module, "HEAD", "0002")
-    monkeypatch.setattr(schema, "REVISIONS", ("0001", "0002"))
+        monkeypatch.setattr(module, "HEAD", NEW)
+    monkeypatch.setattr(schema, "REVISIONS", (*REVISIONS, NEW))
 
 
 def test_a_built_database_is_empty_current_whole_and_private(tmp_path: Path) -> None:
@@ -102,9 +101,9 @@ def test_an_upgrade_keeps_every_row_and_leaves_a_verified_backup(
             len(before["mix"]),
             0,
         )
-    assert backup.name == "demo.sqlite3.before-0002-from-0001-20261125T143005"
+    assert backup.name == TAKEN
     assert stat.S_IMODE(backup.stat().st_mode) == 0o600
-    assert revision_of(backup) == "0001"
+    assert revision_of(backup) == HEAD
     assert _rows(backup) == before
 
 
@@ -138,7 +137,7 @@ def test_an_upgrade_that_fails_half_way_leaves_the_database_as_it_was(
     with pytest.raises(Exception, match=said) as caught:
         upgrade(demo_db, NOW)
     assert type(caught.value).__name__ in {"DatabaseTrouble", "BadInput"}
-    assert revision_of(demo_db) == "0001"
+    assert revision_of(demo_db) == HEAD
     assert demo_db.read_bytes() == before
     assert _rows(demo_db) == rows
     assert not Path(f"{demo_db}-journal").exists()
@@ -149,18 +148,18 @@ def test_an_upgrade_runs_from_a_folder_with_a_percent_sign(
 ) -> None:
     _add_revision(monkeypatch, tmp_path, "pass", folder="50% grey %(here)s")
     upgrade(empty_db, NOW)
-    assert revision_of(empty_db) == "0002"
+    assert revision_of(empty_db) == NEW
 
 
 def test_no_upgrade_begins_without_its_backup(
     demo_db: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     _add_revision(monkeypatch, tmp_path, "pass")
-    taken = demo_db.with_name("demo.sqlite3.before-0002-from-0001-20261125T143005")
+    taken = demo_db.with_name(TAKEN)
     taken.write_text("another file", encoding="utf-8")
     with pytest.raises(DatabaseTrouble, match="file exists"):
         upgrade(demo_db, NOW)
-    assert revision_of(demo_db) == "0001"
+    assert revision_of(demo_db) == HEAD
     assert taken.read_text(encoding="utf-8") == "another file"
 
 
