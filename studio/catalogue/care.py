@@ -12,6 +12,7 @@ LABELLING: Final = "ASTM D4236 (US), CLP (EU)"
 MEMORY: Final = "from memory, no source seen"
 
 UNKNOWN: Final = "No data: treat with care, and read the label and the data sheet first."
+NOTHING_ON_RECORD: Final = "no caution on record, which is no finding"
 SILENT: Final = "No caution is on record, which is no finding: read the label and the data sheet."
 
 

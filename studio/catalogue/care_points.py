@@ -3,13 +3,26 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from typing import Final
 
-from studio.catalogue.care import PRACTICE, SILENT, UNKNOWN, Work
+from studio.catalogue.care import NOTHING_ON_RECORD, PRACTICE, SILENT, UNKNOWN, Work
 from studio.catalogue.care_general import GENERAL
 from studio.catalogue.care_rules import AVOID_UNKNOWN, RULES, Rule
-from studio.catalogue.hazard import METALS, UNCLASSIFIED, Basis, Hazard
+from studio.catalogue.hazard import METALS, UNCLASSIFIED, Basis, Hazard, HazardCode
 from studio.catalogue.paint import Paint
 from studio.catalogue.pigment import Pigment
+
+CODE_WORDS: Final = {
+    "EUH014": "reacts with water",
+    "EUH031": "toxic gas with acid",
+    "EUH032": "toxic gas with acid",
+    "EUH201": "contains lead",
+    "EUH201A": "contains lead",
+    "EUH207": "contains cadmium",
+    "EUH211": "mist when sprayed",
+    "EUH212": "dust when used",
+}
+"""Statements outside the hazard classes, in few words."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,8 +32,8 @@ class Ground:
     Args:
         pigment: Colour Index name; None where the pigments of a paint are not recorded.
         marks: metals, statement codes (`?` where only some grades carry one) and routes.
-        words: the same for reading: metals and hazard classes, else the routes or the codes;
-            or that there are no data.
+        words: the same for reading: metals, hazard classes and `CODE_WORDS`, else the routes or
+            the codes; or that there are no data.
         basis: standing in the law; None without data.
         source: where the caution is from; None without data.
         verified_on: the day the owner confirmed the caution, None while unverified.
@@ -36,7 +49,13 @@ class Ground:
     @property
     def is_plain(self) -> bool:
         """Whether its words are routes or codes alone, neither metals nor classes."""
-        return all(word in self.marks and word not in METALS for word in self.words)
+        said = {*self.marks, *CODE_WORDS.values()} - {*METALS}
+        return all(word in said or word.rstrip("?") in said for word in self.words)
+
+    @property
+    def codes(self) -> tuple[str, ...]:
+        """The marks that its words do not tell: codes, and routes beside metals or classes."""
+        return tuple(each for each in self.marks if each not in self.words)
 
     @property
     def text(self) -> str:
@@ -111,7 +130,7 @@ def paint_points(paint: Paint, work: Work) -> list[Point]:
             ground = Ground(pigment.ci_name, (), ("no data",)) if pigment else Ground(None, ())
             points.append(Point(UNKNOWN, PRACTICE, work in AVOID_UNKNOWN, (ground,)))
         elif not pigment.hazards:
-            ground = Ground(pigment.ci_name, (), ("no caution on record (no finding)",))
+            ground = Ground(pigment.ci_name, (), (NOTHING_ON_RECORD,))
             points.append(Point(SILENT, PRACTICE, grounds=(ground,)))
     return points
 
@@ -141,14 +160,18 @@ def is_silent(paint: Paint) -> bool:
     return any(not pigment.hazards for pigment in paint.pigments)
 
 
+def own_grounds(paints: Iterable[Paint], work: Work) -> tuple[Ground, ...]:
+    """What there is to mind with some paints that may take part in the work, each once."""
+    points = care_of(paints, work).points
+    return tuple(dict.fromkeys(ground for point in points for ground in point.grounds))
+
+
 def _ground(hazard: Hazard, marks: tuple[str, ...]) -> Ground:
     """What a point rests on, its codes in the words of their classes."""
     metals = [metal for metal in hazard.metals if metal in marks]
-    certain = {code.hazard_class for code in hazard.codes if code.code in marks}
-    certain.discard(UNCLASSIFIED)
-    hedged = {code.hazard_class for code in hazard.codes if f"{code.code}?" in marks}
-    hedged -= {*certain, UNCLASSIFIED}
-    words = (*metals, *sorted(certain), *sorted(f"{word}?" for word in hedged))
+    certain = {_word(code) for code in hazard.codes if code.code in marks} - {None}
+    hedged = {_word(code) for code in hazard.codes if f"{code.code}?" in marks} - {None, *certain}
+    words = (*metals, *sorted(filter(None, certain)), *sorted(f"{word}?" for word in hedged))
     routes = tuple(route for route in hazard.routes if route in marks)
     return Ground(
         hazard.pigment,
@@ -158,6 +181,11 @@ def _ground(hazard: Hazard, marks: tuple[str, ...]) -> Ground:
         hazard.source,
         hazard.verified_on,
     )
+
+
+def _word(code: HazardCode) -> str | None:
+    """The class of a statement; for one that classifies nothing, what it says, if in few words."""
+    return CODE_WORDS.get(code.code) if code.hazard_class == UNCLASSIFIED else code.hazard_class
 
 
 def _marks(hazard: Hazard, rule: Rule) -> tuple[str, ...]:

@@ -46,7 +46,8 @@ TOUCH: Final = frozenset({"skin sensitiser", "skin irritation", "skin corrosion"
 EYES: Final = frozenset({"eye damage", "eye irritation"})
 FIRE: Final = frozenset({"flammable", "oxidiser", "explosive"})
 CHILD: Final = GRAVE | TOUCH | EYES | frozenset({"acute toxicity", "aspiration"})
-"""Children are kept from every statement of harm to people."""
+CHILD_CODES: Final = BREATHED | {"EUH201", "EUH201A", "EUH207"}
+"""Children are kept from every statement of harm to people; a route alone is no statement."""
 
 _AIR: Final = frozenset({Work.SPATTER, Work.SPRAY, Work.DRY_PIGMENT, Work.SANDING})
 _DUST: Final = frozenset({Work.DRY_PIGMENT, Work.SANDING})
@@ -119,7 +120,7 @@ RULES: Final = (
         routes=frozenset({"eyes"}),
     ),
     Rule(
-        _AIR | {Work.BRUSH, Work.RINSE_WATER, Work.ADULTS},
+        _AIR | {Work.BRUSH, Work.RINSE_WATER, Work.ADULTS, Work.CHILDREN},
         "Keep acids away from it, vinegar and descaler too: they may free a toxic gas.",
         codes=frozenset({"EUH029", "EUH031", "EUH032"}),
     ),
@@ -166,15 +167,16 @@ RULES: Final = (
         avoid=True,
         metals=HEAVY_METALS,
         classes=CHILD,
-        codes=BREATHED,
-        routes=frozenset({"swallowing", "skin", "eyes"}),
+        codes=CHILD_CODES,
     ),
     Rule(
         frozenset({Work.CHILDREN}),
-        "Only as wet paint, laid with a brush; no dust, no mist, no heat, no acid near it.",
+        "Only if label and data sheet allow it at their age, as wet paint by brush: no mouth, no "
+        "dust, no mist, no heat, and hands washed after.",
         milder=True,
-        codes=frozenset({"EUH029", "EUH031", "EUH032"}),
-        routes=frozenset({"breathing dust", "breathing mist", "heating"}),
+        routes=frozenset(
+            {"swallowing", "skin", "eyes", "breathing dust", "breathing mist", "heating"}
+        ),
     ),
     Rule(
         frozenset({Work.PREGNANCY}),

@@ -1,6 +1,7 @@
 """What to mind in each kind of work: every hazard has its points, and nothing is a verdict."""
 
 import csv
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -11,6 +12,7 @@ from hypothesis import strategies as st
 from studio.catalogue.care import (
     ARTS,
     BASIS_WORDS,
+    PRACTICE,
     SILENT,
     UNKNOWN,
     WORK_WORDS,
@@ -19,7 +21,15 @@ from studio.catalogue.care import (
     read_work,
 )
 from studio.catalogue.care_general import GENERAL
-from studio.catalogue.care_points import Care, care_of, hazard_points, is_silent, is_unknown
+from studio.catalogue.care_points import (
+    CODE_WORDS,
+    Care,
+    care_of,
+    hazard_points,
+    is_silent,
+    is_unknown,
+    own_grounds,
+)
 from studio.catalogue.care_rules import RULES
 from studio.catalogue.evidence import Evidence
 from studio.catalogue.hazard import HEAVY_METALS, METALS, Basis, Hazard, HazardCode
@@ -148,6 +158,68 @@ def test_acid_and_heat_are_minded() -> None:
 @pytest.mark.parametrize("code", HEALTH)
 def test_children_are_kept_from_every_statement_of_harm_to_people(code: str) -> None:
     assert _care(Work.CHILDREN, _hazard(code)).avoid
+
+
+@pytest.mark.parametrize("code", ["EUH070", "EUH071", "EUH201", "EUH201A", "EUH207", "EUH211"])
+def test_children_are_kept_from_supplementary_statements_of_harm(code: str) -> None:
+    assert _care(Work.CHILDREN, _hazard(code)).avoid
+
+
+@pytest.mark.parametrize("route", ["swallowing", "skin", "eyes", "breathing dust", "heating"])
+def test_a_route_alone_comes_to_children_as_wet_paint_where_label_and_sheet_allow_it(
+    route: str,
+) -> None:
+    care = _care(Work.CHILDREN, _hazard(metals=("copper",), routes=(route,)))
+    (point,) = care.points
+    assert not point.avoid
+    assert point.source == PRACTICE
+    assert all(
+        word in point.text
+        for word in ("label and data sheet", "wet paint by brush", "mouth", "hands washed")
+    )
+    assert [ground.marks for ground in point.grounds] == [(route,)]
+
+
+@pytest.mark.parametrize(
+    "hazard",
+    [
+        _hazard("H319", hedged=True),
+        _hazard("H302", basis=Basis.NOTIFIED),
+        _hazard("EUH212"),
+        _hazard(metals=("cobalt",)),
+    ],
+)
+def test_a_route_beside_a_statement_or_a_heavy_metal_stays_at_home(hazard: Hazard) -> None:
+    care = _care(Work.CHILDREN, replace(hazard, routes=("swallowing", "skin", "eyes")))
+    assert [point.text for point in care.points] == ["Leave it at home."]
+
+
+@pytest.mark.parametrize("work", [Work.ADULTS, Work.CHILDREN, Work.RINSE_WATER])
+def test_acid_is_kept_from_what_frees_gas_in_classes_too(work: Work) -> None:
+    texts = [point.text for point in _care(work, _hazard("EUH031")).points]
+    assert any("acids" in text for text in texts)
+
+
+def test_a_statement_outside_the_classes_is_told_in_words() -> None:
+    hazard = replace(_hazard("EUH031", hedged=True), routes=("breathing dust",))
+    acid = next(
+        g for p in hazard_points(hazard, Work.BRUSH) for g in p.grounds if "EUH031?" in g.marks
+    )
+    assert acid.text == "PB99 toxic gas with acid?"
+    assert acid.codes == ("EUH031?",)
+    assert acid.is_plain
+    assert not replace(acid, words=("nickel",), marks=("nickel",)).is_plain
+    assert set(CODE_WORDS) <= set(CODES)
+
+
+def test_what_there_is_to_mind_with_several_paints_is_told_once() -> None:
+    hazard = _hazard(routes=("swallowing", "breathing dust"))
+    paints = [_paint(hazard), _paint(hazard), _paint()]
+    texts = [ground.text for ground in own_grounds(paints, Work.CHILDREN)]
+    assert texts == [
+        "PB99 swallowing, breathing dust",
+        "PB99 no caution on record, which is no finding",
+    ]
 
 
 @pytest.mark.parametrize("code", ["H317", "H319", "H315"])
