@@ -10,8 +10,10 @@ from studio.actions.read_target import Target
 from studio.catalogue.care import Work
 from studio.catalogue.care_points import Care, care_of, is_silent, is_unknown
 from studio.catalogue.data_sheet import sheet_fault
+from studio.catalogue.lightfastness import FADING
 from studio.catalogue.mix import Mix
 from studio.catalogue.paint import Paint
+from studio.catalogue.paper import Paper
 from studio.catalogue.reading import State
 from studio.catalogue.recipe import Recipe
 from studio.catalogue.swatch import Swatch
@@ -23,7 +25,7 @@ SUBSTITUTES = 3
 
 @dataclass(frozen=True, slots=True)
 class Substitutes:
-    """The nearest mixes of paints on the shelf that may take part in the work.
+    """The nearest mixes of paints on the shelf that no caution on record bars from the work.
 
     Args:
         compared: the swatch they are compared with; None when there is none.
@@ -82,7 +84,7 @@ class Advice:
 
 @dataclass(frozen=True, slots=True)
 class LeftOut:
-    """A paint that stays at home.
+    """A paint that stays at home, by caution or for want of data.
 
     Args:
         paint: the paint.
@@ -104,6 +106,7 @@ class ClassAdvice:
         leave: paints that stay at home.
         bring: paints in stock that nothing on record keeps at home.
         low: paints to bring that run low.
+        low_papers: papers that run low.
         documents: of the paints to bring.
     """
 
@@ -111,18 +114,36 @@ class ClassAdvice:
     leave: tuple[LeftOut, ...]
     bring: tuple[Paint, ...]
     low: tuple[Paint, ...]
+    low_papers: tuple[Paper, ...]
     documents: tuple[Document, ...]
 
     @property
     def needs_attention(self) -> bool:
-        """Whether something stays at home, runs low or has an old or undated data sheet."""
+        """Whether something stays at home, runs low, would fade or has a faulty data sheet."""
         faulty = any(document.is_on_record and document.fault for document in self.documents)
-        return bool(self.leave or self.low or faulty)
+        fades = self.fading or self.contradicting
+        return bool(self.leave or self.low or self.low_papers or fades or faulty)
 
     @property
     def silent(self) -> tuple[Paint, ...]:
-        """Paints to bring with a pigment of which no caution is on record."""
-        return tuple(paint for paint in self.bring if is_silent(paint))
+        """Paints to bring with a known pigment of which no caution is on record."""
+        return tuple(p for p in self.bring if is_silent(p) and not is_unknown(p))
+
+    @property
+    def unknown(self) -> tuple[Paint, ...]:
+        """Paints to bring whose pigments are not recorded, or stand in no reference table."""
+        return tuple(paint for paint in self.bring if is_unknown(paint))
+
+    @property
+    def fading(self) -> tuple[Paint, ...]:
+        """Paints to bring that are rated III or worse by their worst pigment and source."""
+        rated = ((paint, paint.worst_known_rating) for paint in self.bring)
+        return tuple(paint for paint, rating in rated if rating and rating.rank >= FADING)
+
+    @property
+    def contradicting(self) -> tuple[Paint, ...]:
+        """Paints to bring whose own fade test has changed more than their rating allows."""
+        return tuple(paint for paint in self.bring if paint.contradicting is not None)
 
 
 def advise(work: UnitOfWork, subject: Subject, kinds: Sequence[Work], today: date) -> Advice:
@@ -169,6 +190,7 @@ def advise_class(work: UnitOfWork, kind: Work, today: date) -> ClassAdvice:
         leave=leave,
         bring=bring,
         low=tuple(paint for paint in bring if paint.is_low),
+        low_papers=tuple(paper for paper in work.papers.all() if paper.is_low),
         documents=tuple(document_of(paint, today) for paint in bring),
     )
 

@@ -20,7 +20,7 @@ def check(
     care: Annotated[bool, typer.Option("--care", help="Only what needs care.")] = False,
     for_class: Annotated[
         str | None,
-        typer.Option("--class", help="What a class needs of the shelf: adults or children."),
+        typer.Option("--class", help="What a class needs, on one screen: adults or children."),
     ] = None,
     as_json: Annotated[bool, typer.Option("--json", help="Print JSON.")] = False,
 ) -> None:
@@ -59,8 +59,8 @@ def check(
         if needs is None or low or fading or care:
             print_check(console(), report)
         if needs is not None:
-            from studio.sheets.class_view import print_class  # noqa: PLC0415
+            from studio.sheets.class_screen import print_class_screen  # noqa: PLC0415
 
-            print_class(console(), needs)
+            print_class_screen(console(), needs)
     if report.needs_attention or (needs is not None and needs.needs_attention):
         raise typer.Exit(ExitStatus.ATTENTION)

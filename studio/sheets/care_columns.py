@@ -1,11 +1,13 @@
 """A caution's standing in the law and a label's marks, each in a column of its own."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from datetime import date
 from typing import Final
 
 from studio.catalogue.care import BASIS_WORDS
 from studio.catalogue.hazard import Basis, Hazard
 from studio.catalogue.paint import Paint
+from studio.sheets.screen import day_text
 
 REGULATED: Final = (Basis.HARMONISED, Basis.EXEMPT, Basis.NOTIFIED)
 """The standings with a column each; annulled and none known are told in a column of words."""
@@ -60,3 +62,30 @@ def label_marks(paint: Paint) -> str | None:
 def trust_mark(*, verified: bool) -> str:
     """How far a caution can be trusted, by a mark and by a word."""
     return "\N{CHECK MARK} verified" if verified else "? unverified"
+
+
+def trust_text(verified_on: date | None) -> str:
+    """The same with the day the owner confirmed it."""
+    sign = trust_mark(verified=verified_on is not None)
+    return sign if verified_on is None else f"{sign} {day_text(verified_on)}"
+
+
+def by_trust(told: Iterable[tuple[str, bool]]) -> str:
+    """Short texts, the verified apart from the others: `PW6 (verified); PB29, PG7 (unverified)`.
+
+    Args:
+        told: each text, and whether what it tells of is verified.
+    """
+    parts: dict[bool, dict[str, None]] = {}
+    for text, verified in told:
+        parts.setdefault(verified, {})[text] = None
+    return "; ".join(
+        f"{', '.join(parts[verified])} ({trust_mark(verified=verified)})"
+        for verified in (True, False)
+        if verified in parts
+    )
+
+
+def unbroken(text: str) -> str:
+    """A text for `indented` whose question marks stay on the line of their word."""
+    return text.replace("(? ", "(?\N{NO-BREAK SPACE}")

@@ -6,8 +6,16 @@ from studio.actions.advise_care import Advice, ClassAdvice, Document, LeftOut, S
 from studio.catalogue.care_points import Care, Ground, Point, is_silent, is_unknown
 from studio.catalogue.hazard import ADVICE
 from studio.catalogue.paint import Paint
+from studio.sheets.care_columns import label_marks, standing_fields
 from studio.sheets.care_page import SheetRow
-from studio.sheets.fields import Fields, day_field, hazard_fields, recipe_fields
+from studio.sheets.fields import (
+    Fields,
+    day_field,
+    hazard_fields,
+    paper_fields,
+    rating_fields,
+    recipe_fields,
+)
 from studio.sheets.result_fields import match_row
 
 
@@ -20,7 +28,12 @@ def advice_fields(advice: Advice) -> Fields:
         "recipe": recipe_fields(subject.recipe),
         "work": [care_fields(care) for care in advice.cares],
         "cautions": [
-            {"paint": paint.facts.code, **hazard_fields(hazard)}
+            {
+                "paint": paint.facts.code,
+                **standing_fields(hazard),
+                "label_marks": label_marks(paint),
+                **hazard_fields(hazard),
+            }
             for paint in subject.paints
             for hazard in paint.hazards
         ],
@@ -37,10 +50,14 @@ def class_fields(advice: ClassAdvice) -> Fields:
         "leave": [_left_out(each) for each in advice.leave],
         "bring": _codes(advice.bring),
         "nothing_on_record": _codes(advice.silent),
+        "no_data": _codes(advice.unknown),
         "low": [
             {"paint": paint.facts.code, "left_ml": paint.stock.left, "low_at_ml": paint.low_at}
             for paint in advice.low
         ],
+        "low_papers": [paper_fields(paper) for paper in advice.low_papers],
+        "fading": [_fading(paint) for paint in advice.fading],
+        "contradicting": [_contradicting(paint) for paint in advice.contradicting],
         "documents": [document_fields(document) for document in advice.documents],
         "points": [point_fields(point) for point in advice.care.points],
         "general": [point_fields(point) for point in advice.care.general],
@@ -66,7 +83,9 @@ def sheet_fields(rows: Sequence[SheetRow], paints: Iterable[Paint]) -> Fields:
             for row in rows
         ],
         "no_data": _codes(paint for paint in listed if is_unknown(paint)),
-        "nothing_on_record": _codes(paint for paint in listed if is_silent(paint)),
+        "nothing_on_record": _codes(
+            paint for paint in listed if is_silent(paint) and not is_unknown(paint)
+        ),
         "advice": ADVICE,
     }
 
@@ -120,6 +139,21 @@ def _left_out(left: LeftOut) -> Fields:
         "name": left.paint.facts.name,
         "grounds": grounds,
         **substitute_fields(left.substitutes),
+    }
+
+
+def _fading(paint: Paint) -> Fields:
+    rating = paint.worst_known_rating
+    return {"paint": paint.facts.code, "rating": rating_fields(rating) if rating else None}
+
+
+def _contradicting(paint: Paint) -> Fields:
+    test, rating = paint.contradicting, paint.worst_known_rating
+    return {
+        "paint": paint.facts.code,
+        "test": test.code if test else None,
+        "category": test.worst.category if test and test.worst else None,
+        "published": rating.category if rating else None,
     }
 
 

@@ -1,19 +1,32 @@
 """Advice on care in the terminal: what to mind, what it rests on, and what to take instead."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from rich.console import Console
 
-from studio.actions.advise_care import Advice, Document, LeftOut, Substitutes
+from studio.actions.advise_care import Advice, Document, Substitutes
 from studio.actions.find_subject import Subject
 from studio.actions.match_colour import ANOTHER_COLOUR, Match
-from studio.catalogue.care import BASIS_NOTE, BASIS_WORDS, WORK_WORDS
-from studio.catalogue.care_points import Care, Ground, Point
+from studio.catalogue.care import BASIS_NOTE, BASIS_WORDS, WORK_WORDS, Work
+from studio.catalogue.care_points import Care, Ground, Point, own_grounds
 from studio.catalogue.hazard import ADVICE, Hazard
 from studio.catalogue.paint import Paint
-from studio.sheets.care_page import SheetRow, avoid_text, mark
+from studio.sheets.care_columns import (
+    LABEL_COLUMN,
+    NO_DATA,
+    NOT_NOTED,
+    NOTHING,
+    STANDING_COLUMNS,
+    label_marks,
+    standing_cells,
+    statement_codes,
+    trust_mark,
+    trust_text,
+    unbroken,
+)
+from studio.sheets.care_page import SheetRow, avoid_text
 from studio.sheets.match_view import recipe_text
-from studio.sheets.screen import day_text, indented, print_table, verified_text
+from studio.sheets.screen import day_text, indented, print_table
 from studio.sheets.tables import plain_table
 
 
@@ -25,7 +38,7 @@ def print_advice(console: Console, advice: Advice) -> None:
     else:
         _print_overview(console, advice.cares)
     if advice.substitutes is not None:
-        _print_substitutes(console, advice.substitutes)
+        _print_substitutes(console, advice.substitutes, advice.cares[0])
     _print_record(console, advice)
     indented(console, ADVICE, 0, "dim")
 
@@ -51,29 +64,28 @@ def _print_care(console: Console, care: Care) -> None:
         (f"Mind for {words}", [point for point in care.points if not point.avoid]),
     ):
         if points:
-            console.print(title, style="bold")
+            indented(console, title, 0, "bold")
         for point in points:
             indented(console, f"{point.text} ({point.source})")
             for ground in point.grounds:
-                indented(console, ground_text(ground), 4, "dim")
+                indented(console, unbroken(ground_text(ground)), 4, "dim")
     print_general(console, "With every paint", care.general)
 
 
 def print_general(console: Console, title: str, points: Iterable[Point]) -> None:
-    """What holds with every paint, each with its source."""
-    console.print(title, style="bold")
+    """What holds with every paint: a paragraph for each source."""
+    by_source: dict[str, list[str]] = {}
     for point in points:
-        indented(console, f"{point.text} ({point.source})")
+        by_source.setdefault(point.source, []).append(point.text)
+    console.print(title, style="bold")
+    for source, texts in by_source.items():
+        indented(console, f"{' '.join(texts)} ({source})")
 
 
 def ground_text(ground: Ground) -> str:
     """What a point rests on, with its codes and how far it can be trusted."""
-    codes = [each for each in ground.marks if each not in ground.words]
-    shown = f"{ground.text} ({', '.join(codes)})" if codes else ground.text
-    if ground.basis is None:
-        return shown
-    sign = mark(verified=ground.verified_on is not None)[0]
-    return f"{sign} {shown}; {verified_text(ground.verified_on)}"
+    told = ", ".join((ground.text, *ground.codes))
+    return told if ground.basis is None else f"{told} ({trust_text(ground.verified_on)})"
 
 
 def _print_overview(console: Console, cares: Sequence[Care]) -> None:
@@ -87,7 +99,7 @@ def _print_overview(console: Console, cares: Sequence[Care]) -> None:
             table.add_row("" if index else care.work, "" if index else advice, text)
     console.print()
     print_table(console, table)
-    indented(console, "each in full, with substitutes: --for WORK", 0, "dim")
+    indented(console, "each in full, and what to use instead: --for WORK", 0, "dim")
 
 
 def _grounds(care: Care) -> list[Ground]:
@@ -95,7 +107,7 @@ def _grounds(care: Care) -> list[Ground]:
 
 
 def _short(grounds: Iterable[Ground]) -> list[str]:
-    """One text for each pigment: all its words, and the mark of trust."""
+    """One text for pigments of which the same is said: all the words, and the mark of trust."""
     words: dict[tuple[str, str], dict[str, None]] = {}
     listed = list(grounds)
     said_of = {ground.pigment for ground in listed if not ground.is_plain}
@@ -103,21 +115,23 @@ def _short(grounds: Iterable[Ground]) -> list[str]:
         if ground.is_plain and ground.pigment in said_of:
             continue
         pigment = ground.pigment or "pigments not recorded"
-        sign = "" if ground.basis is None else mark(verified=ground.verified_on is not None)
+        sign = "" if ground.basis is None else trust_mark(verified=ground.verified_on is not None)
         words.setdefault((pigment, sign), {}).update(dict.fromkeys(ground.words))
-    return [
-        f"{pigment} {', '.join(said)}{'; ' if sign else ''}{sign}"
-        for (pigment, sign), said in words.items()
-    ]
+    pigments: dict[str, list[str]] = {}
+    for (pigment, sign), said in words.items():
+        told = " ".join(filter(None, (", ".join(said), f"({sign})" if sign else "")))
+        pigments.setdefault(told, []).append(pigment)
+    return [f"{', '.join(named)} {told}".rstrip() for told, named in pigments.items()]
 
 
-def _print_substitutes(console: Console, substitutes: Substitutes) -> None:
+def _print_substitutes(console: Console, substitutes: Substitutes, care: Care) -> None:
     console.print("Instead, of paints in stock", style="bold")
     if substitutes.compared is None:
         indented(console, "no dry swatch to compare with: log one, and ask again")
         return
     for match in substitutes.matches:
         indented(console, f"{match.mix.code}  {match_text(match)}: {match.separation.sentence}")
+        indented(console, unbroken(own_cautions(match, care.work)), 4, "dim")
     if not substitutes.matches:
         indented(console, "no recorded mix is without these cautions")
     else:
@@ -127,50 +141,67 @@ def _print_substitutes(console: Console, substitutes: Substitutes) -> None:
 
 def match_text(match: Match) -> str:
     """A substitute's difference and recipe; far ones are called another colour."""
+    return f"{recipe_text(match.recipe)}, {difference_text(match)}"
+
+
+def difference_text(match: Match) -> str:
+    """How far a substitute is; what is far is called another colour."""
     far = ", another colour" if match.difference > ANOTHER_COLOUR else ""
-    return f"{recipe_text(match.recipe)}, ΔE00 {match.difference:.1f}{far}"
+    return f"ΔE00 {match.difference:.1f}{far}"
 
 
-def instead_text(left: LeftOut) -> str:
-    """The nearest substitute of a paint that stays at home."""
-    if left.substitutes.compared is None:
-        return "no dry swatch of it to find a substitute by"
-    if not left.substitutes.matches:
-        return "no recorded mix may take its place"
-    match = left.substitutes.matches[0]
-    return f"instead {match.mix.code} {match_text(match)}"
+def own_cautions(match: Match, work: Work) -> str:
+    """What is on record of a substitute itself, or that nothing is, which is no finding."""
+    return "; ".join(_short(own_grounds([part.paint for part in match.recipe], work)))
 
 
 def _print_record(console: Console, advice: Advice) -> None:
-    """Every caution with its standing in the law in a column of its own, then the documents."""
-    table = plain_table("pigment", "statements", "metals", "classification", "", "label marks")
-    table.columns[4].no_wrap = True
-    summaries = []
+    """Every caution under its standing in the law, then where to verify it."""
+    console.print("On record", style="bold")
+    table = plain_table("pigment", *STANDING_COLUMNS, LABEL_COLUMN, "checked")
+    table.columns[-1].no_wrap = True
+    summaries: dict[str, None] = {}
     for paint in advice.subject.paints:
-        marks = paint.data_sheet.label_marks if paint.data_sheet else None
-        for hazard in paint.hazards:
-            table.add_row(*_record_row(hazard), marks or "not noted")
-            summaries.append(f"{hazard.pigment}: {hazard.summary} ({hazard.source})")
-    if summaries:
-        console.print("On record", style="bold")
-        print_table(console, table)
-        for summary in dict.fromkeys(summaries):
-            indented(console, summary, 2, "dim")
-        indented(console, BASIS_NOTE, 2, "dim")
-    console.print("Documents", style="bold")
+        noted = label_marks(paint) or NOT_NOTED
+        label = noted if advice.subject.is_paint else f"{paint.facts.code}: {noted}"
+        for *cells, checked in _record_rows(paint):
+            table.add_row(*cells, label, checked)
+        summaries |= dict.fromkeys(_summary(hazard) for hazard in paint.hazards)
+    print_table(console, table)
+    for summary in summaries:
+        indented(console, summary, 2, "dim")
+    indented(console, BASIS_NOTE, 2, "dim")
+    console.print("Where to verify", style="bold")
     for document in advice.documents:
         indented(console, document_text(document))
 
 
-def _record_row(hazard: Hazard) -> tuple[str, ...]:
-    statements = ", ".join(f"{code.code}{'?' if code.hedged else ''}" for code in hazard.codes)
-    return (
-        hazard.pigment,
-        statements or "none",
-        ", ".join(hazard.metals) or "none",
-        BASIS_WORDS[hazard.basis],
-        mark(verified=hazard.verified_on is not None),
-    )
+def _record_rows(paint: Paint) -> Iterator[tuple[str, ...]]:
+    """The cells of a paint's pigments; what is not known of them is said in words."""
+    if not paint.pigments:
+        yield "not recorded", "", "", "", NO_DATA, ""
+    for pigment in paint.pigments:
+        if not pigment.hazards:
+            other = NO_DATA if pigment.evidence is None else NOTHING
+            yield pigment.ci_name, "", "", "", other, ""
+        for hazard in pigment.hazards:
+            yield (
+                " ".join((hazard.pigment, *hazard.metals)),
+                *standing_cells(hazard.basis, statement_codes(hazard)),
+                trust_mark(verified=hazard.verified_on is not None),
+            )
+
+
+def _summary(hazard: Hazard) -> str:
+    """A caution in a painter's words, its standing in detail, its source and who confirmed it."""
+    told = [f"{hazard.pigment}: {hazard.summary}"]
+    if hazard.basis_detail is not None:
+        told.append(f"Standing: {hazard.basis_detail}.")
+    confirmed = ""
+    if hazard.verified_on is not None:
+        by = f" from {hazard.verified_from}" if hazard.verified_from else ""
+        confirmed = f"; verified {day_text(hazard.verified_on)}{by}"
+    return f"{' '.join(told)} ({hazard.source}{confirmed})"
 
 
 def document_text(document: Document) -> str:
@@ -178,14 +209,21 @@ def document_text(document: Document) -> str:
     sheet = document.paint.data_sheet
     told = [document.paint.facts.code]
     if sheet is not None and sheet.location is not None:
-        recent = sheet.dated_on if document.fault is None else None
-        dated = f" of {day_text(recent)}" if recent else ""
-        told.append(f"data sheet{dated}: {sheet.location}")
-    if document.fault is not None:
+        dated = f" of {day_text(sheet.dated_on)}" if sheet.dated_on else ""
+        told.append(f"data sheet{dated}{_sheet_remark(document)}: {sheet.location}")
+    elif document.fault is not None:
         told.append(document.fault)
     if document.label_marks is not None:
         told.append(f"label: {document.label_marks}")
     return f"{told[0]:<5} {'; '.join(told[1:])}"
+
+
+def _sheet_remark(document: Document) -> str:
+    """What is wrong with a data sheet that is on record, in few words."""
+    sheet = document.paint.data_sheet
+    if document.fault is None or sheet is None:
+        return ""
+    return ", look for a newer one" if sheet.dated_on else ", no date on record"
 
 
 def print_care_sheet(
@@ -194,7 +232,7 @@ def print_care_sheet(
     """The cautions of the shelf, grouped by hazard."""
     for row in rows:
         what = ", ".join(row.words) or "no class on record"
-        heading = f"{mark(verified=row.verified)}  {what}  ({', '.join(row.pigments)})"
+        heading = f"{trust_mark(verified=row.verified)}  {what}  ({', '.join(row.pigments)})"
         indented(console, heading, 0, "bold")
         indented(console, ", ".join(paint.facts.name for paint in row.paints))
         told = [f"harm by {', '.join(row.routes)}"] if row.routes else []

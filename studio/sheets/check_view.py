@@ -1,6 +1,7 @@
 """The check of the shelf in the terminal."""
 
 from collections.abc import Sequence
+from datetime import date
 
 from rich.console import Console
 
@@ -10,17 +11,19 @@ from studio.catalogue.fade import INDICATIVE
 from studio.catalogue.hazard import ADVICE, EVERY_PAINT, NO_DATA, Hazard
 from studio.catalogue.lightfastness import WORDS
 from studio.catalogue.mix import Mix
+from studio.catalogue.stock import amount_text
 from studio.sheets.own_tests import own_test_text
 from studio.sheets.screen import indented, verified_text
 
 _SHOWN_MIXES = 8
+_SHOWN_SHEETS = 6
 
 
 def print_check(console: Console, report: ShelfReport) -> None:
     """Print what needs attention."""
     if not report.needs_attention:
         console.print("Nothing on the shelf needs attention.")
-        print_documents(console, report.documents, "Data sheets")
+        _print_sheets(console, report, "Data sheets")
         return
     for title, section in (
         ("Running low", _print_low),
@@ -48,8 +51,9 @@ def _print_low(console: Console, report: ShelfReport, title: str) -> bool:
     for paper in report.low_papers:
         indented(
             console,
-            f"{paper.facts.code:<5} {paper.facts.full_name}: {paper.stock.left:g} sheets left "
-            f"(low at {paper.low_at:g})",
+            f"{paper.facts.code:<5} {paper.facts.full_name}: "
+            f"{amount_text(paper.stock.left or 0.0, paper.stock.unit)} left "
+            f"(low at {amount_text(paper.low_at, paper.stock.unit)})",
         )
     return True
 
@@ -120,22 +124,36 @@ def _print_unknown(console: Console, report: ShelfReport, title: str) -> bool:
 
 
 def _print_sheets(console: Console, report: ShelfReport, title: str) -> bool:
-    return print_documents(console, report.documents, title)
-
-
-def print_documents(console: Console, documents: Sequence[Document], title: str) -> bool:
-    """A line for each old or undated data sheet, and how many paints have none at all."""
-    faulty = [each for each in documents if each.is_on_record and each.fault is not None]
-    missing = [each for each in documents if not each.is_on_record]
-    if not (faulty or missing):
+    sheets = sheets_text(report.documents)
+    if not sheets:
         return False
     console.print(title, style="bold")
-    for each in faulty:
-        indented(console, f"{each.paint.facts.code:<5} {each.paint.facts.full_name}: {each.fault}")
-    if missing:
-        paints = "1 paint" if len(missing) == 1 else f"{len(missing)} paints"
-        indented(console, f"no data sheet on record for {paints}; see: studio paint document")
+    indented(console, f"{sheets}; see: studio paint document")
     return True
+
+
+def sheets_text(documents: Sequence[Document]) -> str:
+    """Which data sheets are old or undated, and how many are missing; empty when none is."""
+    faulty = [each for each in documents if each.is_on_record and each.fault is not None]
+    old = [each for each in faulty if _dated_on(each) is not None]
+    undated = [each for each in faulty if _dated_on(each) is None]
+    missing = [each for each in documents if not each.is_on_record]
+    return "; ".join(
+        f"{len(each)} {what} ({_named(each)})"
+        for what, each in (("old", old), ("undated", undated), ("not on record", missing))
+        if each
+    )
+
+
+def _dated_on(document: Document) -> date | None:
+    return document.paint.data_sheet.dated_on if document.paint.data_sheet else None
+
+
+def _named(documents: Sequence[Document]) -> str:
+    """The codes of their paints, the first few where there are many."""
+    codes = [each.paint.facts.code for each in documents[:_SHOWN_SHEETS]]
+    more = len(documents) - len(codes)
+    return ", ".join(codes) + (f" and {more} more" if more else "")
 
 
 def _print_paint(

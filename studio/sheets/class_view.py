@@ -1,62 +1,130 @@
-"""What a class needs of the shelf, on one screen."""
+"""What a class needs of the shelf in full: each reason, substitute, paint and data sheet."""
+
+from collections.abc import Iterable
 
 from rich.console import Console
 
 from studio.actions.advise_care import ClassAdvice, LeftOut
-from studio.catalogue.care import WORK_WORDS
+from studio.catalogue.care import NOTHING_ON_RECORD, WORK_WORDS
 from studio.catalogue.care_points import Ground
 from studio.catalogue.hazard import ADVICE
-from studio.sheets.care_page import mark
-from studio.sheets.care_view import instead_text
-from studio.sheets.check_view import print_documents
+from studio.catalogue.lightfastness import WORDS
+from studio.catalogue.paint import Paint
+from studio.catalogue.paper import Paper
+from studio.catalogue.stock import amount_text
+from studio.sheets.care_columns import trust_text, unbroken
+from studio.sheets.care_view import (
+    document_text,
+    ground_text,
+    match_text,
+    own_cautions,
+    print_general,
+)
 from studio.sheets.screen import indented
+
+NO_DATA = "no data, treat with care"
 
 
 def print_class(console: Console, advice: ClassAdvice) -> None:
-    """Print what stays at home and what instead, what comes along, and what is missing."""
+    """Print what stays at home and what instead, what comes along, and where to verify it."""
     words = WORK_WORDS[advice.care.work]
     if not (advice.leave or advice.bring):
         console.print("No paint is in stock.")
     if advice.leave:
-        console.print(f"Leave at home: {words}", style="bold")
-    for left in advice.leave:
-        facts = left.paint.facts
-        indented(console, f"{facts.code:<5} {facts.name}: {_reasons(left)}")
-        indented(console, instead_text(left), 8, "dim")
+        indented(console, f"Leave at home: {words}", 0, "bold")
+    for grounds, left_out in by_reason(advice.leave):
+        for ground in grounds:
+            indented(console, unbroken(ground_text(ground)))
+        for left in left_out:
+            facts = left.paint.facts
+            indented(console, f"{facts.code:<5} {facts.full_name}", 4)
+            _print_instead(console, advice, left)
     if advice.bring:
         _print_bring(console, advice, words)
-    print_documents(console, advice.documents, "Data sheets of what you bring")
-    console.print("With every paint", style="bold")
-    by_source: dict[str, list[str]] = {}
-    for point in advice.care.general:
-        by_source.setdefault(point.source, []).append(point.text)
-    for source, texts in by_source.items():
-        indented(console, f"{' '.join(texts)} ({source})")
+    print_general(console, "With every paint", advice.care.general)
     indented(console, ADVICE, 0, "dim")
 
 
+def by_reason(leave: Iterable[LeftOut]) -> list[tuple[tuple[Ground, ...], list[LeftOut]]]:
+    """What stays at home for the same reasons together, such as earths of one pigment."""
+    groups: dict[tuple[Ground, ...], list[LeftOut]] = {}
+    for left in leave:
+        groups.setdefault(left.care.avoided_for, []).append(left)
+    return list(groups.items())
+
+
+def missing_text(left: LeftOut) -> str:
+    """Why there is nothing to take instead."""
+    if left.substitutes.compared is None:
+        return "no dry swatch of it to find a substitute by"
+    return "no recorded mix may take its place"
+
+
+def low_text(low: Iterable[Paint | Paper]) -> str:
+    """What is left of paints or papers, each by its code."""
+    return ", ".join(
+        f"{each.facts.code} {amount_text(each.stock.left or 0.0, each.stock.unit)}" for each in low
+    )
+
+
+def codes_text(paints: Iterable[Paint]) -> str:
+    """The codes of paints."""
+    return ", ".join(paint.facts.code for paint in paints)
+
+
+def _print_instead(console: Console, advice: ClassAdvice, left: LeftOut) -> None:
+    matches = left.substitutes.matches
+    for match in matches:
+        told = f"instead {match.mix.code} {match_text(match)}: {match.separation.sentence}"
+        indented(console, told, 10)
+        indented(console, unbroken(own_cautions(match, advice.care.work)), 12, "dim")
+    if not matches:
+        indented(console, missing_text(left), 10, "dim")
+
+
 def _print_bring(console: Console, advice: ClassAdvice, words: str) -> None:
-    """What comes along, what runs low of it, and what to mind with it."""
-    console.print(f"Bring to {words}, once label and data sheet allow it", style="bold")
-    indented(console, ", ".join(paint.facts.code for paint in advice.bring))
-    silent = ", ".join(paint.facts.code for paint in advice.silent)
-    if silent:
-        indented(console, f"no caution on record, which is no finding: {silent}")
-    if advice.low:
-        low = ", ".join(f"{p.facts.code} {p.stock.left:g} ml" for p in advice.low)
-        indented(console, f"running low: {low}")
+    """What comes along, what to mind with it, what is short or fades, and its data sheets."""
+    indented(console, f"Bring to {words}, once label and data sheet allow it", 0, "bold")
+    for paint in advice.bring:
+        indented(console, f"{paint.facts.code:<5} {paint.facts.full_name}")
+    for text, paints in ((NOTHING_ON_RECORD, advice.silent), (NO_DATA, advice.unknown)):
+        if paints:
+            indented(console, f"{text}: {codes_text(paints)}")
     for point in advice.care.points:
-        pigments = dict.fromkeys(ground.pigment for ground in point.grounds if ground.basis)
-        if pigments:
-            named = ", ".join(name for name in pigments if name)
-            indented(console, f"{named}: {point.text}")
+        grounds = [ground for ground in point.grounds if ground.basis is not None]
+        if grounds:
+            indented(console, f"{point.text} ({point.source})")
+        for ground in grounds:
+            indented(console, unbroken(ground_text(ground)), 4, "dim")
+    _print_short(console, advice)
+    console.print("Where to verify", style="bold")
+    for document in advice.documents:
+        indented(console, document_text(document))
 
 
-def _reasons(left: LeftOut) -> str:
-    return "; ".join(_reason(ground) for ground in left.care.avoided_for)
+def _print_short(console: Console, advice: ClassAdvice) -> None:
+    """What runs low, and what would fade by a rating or an own test."""
+    low = low_text((*advice.low, *advice.low_papers))
+    if low:
+        indented(console, f"running low: {low}")
+    for paint in advice.fading:
+        rating = paint.worst_known_rating
+        assert rating is not None  # noqa: S101 - it fades by a rating
+        told = f"would fade: {paint.facts.code} {rating.category} {WORDS[rating.category]}, by "
+        trust = trust_text(rating.verified_on)
+        indented(console, f"{told}{rating.pigment} ({rating.source}; {trust})")
+    if advice.contradicting:
+        indented(console, contradiction_text(advice))
 
 
-def _reason(ground: Ground) -> str:
-    if ground.basis is None:
-        return ground.text
-    return f"{ground.text} ({mark(verified=ground.verified_on is not None)})"
+def contradiction_text(advice: ClassAdvice) -> str:
+    """The owner's fade tests that say worse than what is published, in one line."""
+    told = []
+    for paint in advice.contradicting:
+        test, rating = paint.contradicting, paint.worst_known_rating
+        assert test is not None  # noqa: S101 - it contradicts by a reading
+        assert test.worst is not None  # noqa: S101
+        assert rating is not None  # noqa: S101 - there is what it contradicts
+        rated = f"{rating.category}{'' if rating.verified_on else '?'}"
+        told.append(f"{paint.facts.code} {test.worst.category}, rated {rated}")
+    return f"own fade test worse than the rating: {'; '.join(told)} (indicative)"

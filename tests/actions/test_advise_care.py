@@ -192,6 +192,32 @@ def test_what_has_no_caution_on_record_is_named(demo_work: UnitOfWork) -> None:
     assert "FU" not in _codes(advice.silent)
 
 
+def test_children_bring_what_has_a_route_alone_and_leave_what_has_more(
+    demo_work: UnitOfWork,
+) -> None:
+    advice = advise_class(demo_work, Work.CHILDREN, TODAY)
+    assert {"PBG", "PGB", "GG", "FU"} <= set(_codes(advice.bring))
+    assert {"AC", "BS", "CB", "SG"} <= {left.paint.facts.code for left in advice.leave}
+    minded = {
+        ground.pigment
+        for point in advice.care.points
+        if "label and data sheet" in point.text
+        for ground in point.grounds
+    }
+    assert {"PB15:3", "PG7", "PY129"} <= minded
+
+
+def test_a_class_is_told_what_would_fade_and_which_own_test_says_worse(
+    demo_work: UnitOfWork,
+) -> None:
+    advice = advise_class(demo_work, Work.CHILDREN, TODAY)
+    assert {"DV", "QM"} <= set(_codes(advice.fading))
+    assert _codes(advice.contradicting) == ["HY"]
+    assert set(advice.fading) | set(advice.contradicting) <= set(advice.bring)
+    papers = {paper for paper in demo_work.papers.all() if paper.is_low}
+    assert set(advice.low_papers) == papers != set()
+
+
 def test_children_leave_a_paint_without_data_at_home(work: UnitOfWork) -> None:
     _add(work, "TW", "PBk99")
     _add(work, "OR")
@@ -200,7 +226,8 @@ def test_children_leave_a_paint_without_data_at_home(work: UnitOfWork) -> None:
     assert children.bring == ()
     assert all(left.substitutes.compared is None for left in children.leave)
     adults = advise_class(work, Work.ADULTS, TODAY)
-    assert _codes(adults.bring) == ["OR", "TW"]
+    assert _codes(adults.bring) == _codes(adults.unknown) == ["OR", "TW"]
+    assert adults.silent == ()
     assert len(adults.care.points) == 1
 
 

@@ -10,12 +10,18 @@ from rich.console import Console
 
 from studio.actions.advise_care import Document, advise
 from studio.actions.find_subject import find_subject
-from studio.catalogue.care import Work
-from studio.catalogue.care_points import Ground
+from studio.catalogue.care import PRACTICE, Work
+from studio.catalogue.care_points import Ground, is_silent
 from studio.catalogue.data_sheet import DataSheet
 from studio.catalogue.hazard import ADVICE, Basis
 from studio.sheets.care_fields import advice_fields
-from studio.sheets.care_view import document_text, ground_text, match_text, print_advice
+from studio.sheets.care_view import (
+    document_text,
+    ground_text,
+    match_text,
+    own_cautions,
+    print_advice,
+)
 from studio.storage.unit_of_work import UnitOfWork
 
 TODAY: Final = date(2026, 11, 25)
@@ -24,11 +30,11 @@ NICKEL: Final = Ground(
 )
 
 
-def test_a_ground_tells_pigment_words_codes_and_standing() -> None:
-    assert ground_text(NICKEL) == "? PY150 nickel, skin sensitiser? (H317?); unverified"
+def test_a_ground_tells_pigment_words_codes_and_trust() -> None:
+    assert ground_text(NICKEL) == "PY150 nickel, skin sensitiser?, H317? (? unverified)"
     confirmed = replace(NICKEL, verified_on=TODAY)
     assert ground_text(confirmed) == (
-        "\N{CHECK MARK} PY150 nickel, skin sensitiser? (H317?); verified 25 Nov 2026"
+        "PY150 nickel, skin sensitiser?, H317? (\N{CHECK MARK} verified 25 Nov 2026)"
     )
 
 
@@ -56,8 +62,13 @@ def test_another_colour_is_called_so(demo_work: UnitOfWork) -> None:
         ),
         (
             DataSheet("cb.pdf", None, "CL", TODAY),
-            "no date on it",
-            "CB    data sheet: cb.pdf; no date on it; label: CL",
+            "no date",
+            "CB    data sheet, no date on record: cb.pdf; label: CL",
+        ),
+        (
+            DataSheet("cb.pdf", date(2020, 1, 5), None, TODAY),
+            "old",
+            "CB    data sheet of 5 Jan 2020, look for a newer one: cb.pdf",
         ),
         (DataSheet(None, None, "AP", TODAY), "none", "CB    none; label: AP"),
     ],
@@ -80,6 +91,78 @@ def test_no_line_is_wider_than_the_terminal(demo_work: UnitOfWork, name: str, wi
         lines = stream.getvalue().splitlines()
         assert [line for line in lines if len(line) > width and " " in line.strip()] == []
         assert " ".join(stream.getvalue().split()).endswith(ADVICE)
+
+
+def _shown(work: UnitOfWork, name: str, width: int = 80) -> str:
+    stream = io.StringIO()
+    console = Console(file=stream, width=width, highlight=False, markup=False, emoji=False)
+    print_advice(console, advise(work, find_subject(work, name), [Work.CHILDREN], TODAY))
+    return stream.getvalue()
+
+
+@pytest.mark.parametrize(
+    ("name", "column", "cell"),
+    [("BS", "harmonised", "H302?,"), ("SG", "notified", "H317?"), ("FU", "other", "none")],
+)
+def test_codes_stand_below_their_standing(
+    demo_work: UnitOfWork, name: str, column: str, cell: str
+) -> None:
+    lines = _shown(demo_work, name).splitlines()
+    at = next(i for i, line in enumerate(lines) if "exempt  notified" in line)
+    header, row = lines[at], next(line for line in lines[at:] if line.startswith("P"))
+    start = header.index(column)
+    assert row[start:].startswith(cell)
+    assert row.endswith("? unverified")
+    others = [each for each in ("harmonised", "exempt", "notified", "other") if each != column]
+    assert all(row[header.index(each)] == " " for each in others)
+
+
+def test_in_a_narrow_terminal_each_standing_stands_on_a_line_of_its_own(
+    demo_work: UnitOfWork,
+) -> None:
+    shown = _shown(demo_work, "BS", width=60)
+    assert "PBr7 manganese\n  harmonised   H302?, H332?\n  label marks  AP\n" in shown
+    assert "  checked      ? unverified\n" in shown
+    other = _shown(demo_work, "COG", width=60)
+    assert "PG17 chromium\n  other        none known\n  label marks  contains chromium" in other
+
+
+def test_the_other_standings_and_silence_have_words_of_their_own(demo_work: UnitOfWork) -> None:
+    assert "  other        annulled\n" in _shown(demo_work, "TW", width=60)
+    assert "  other        nothing on record\n" in _shown(demo_work, "YO", width=60)
+    mixed = _shown(demo_work, "salt marsh turf", width=60)
+    assert "  label marks  RS: AP\n" in mixed
+    assert "  label marks  FU: AP\n" in mixed
+
+
+def test_a_substitute_tells_its_own_cautions_or_that_none_is_on_record(
+    demo_work: UnitOfWork,
+) -> None:
+    advice = advise(demo_work, find_subject(demo_work, "AC"), [Work.CHILDREN], TODAY)
+    assert advice.substitutes is not None
+    for match in advice.substitutes.matches:
+        told = own_cautions(match, Work.CHILDREN)
+        silent = any(is_silent(part.paint) for part in match.recipe)
+        assert ("no caution on record, which is no finding" in told) == silent
+        assert told in " ".join(_shown(demo_work, "AC").split())
+
+
+def test_advice_with_every_paint_names_each_source_once(demo_work: UnitOfWork) -> None:
+    shown = " ".join(_shown(demo_work, "FU").split())
+    general = shown[shown.index("With every paint") : shown.index("On record")]
+    assert general.count(f"({PRACTICE})") == 1
+
+
+def test_json_has_a_name_for_each_standing_and_for_the_label(demo_work: UnitOfWork) -> None:
+    subject = find_subject(demo_work, "M43")
+    cautions = advice_fields(advise(demo_work, subject, [Work.SPRAY], TODAY))["cautions"]
+    told = {each["pigment"]: each for each in cautions}
+    assert told["PBr7"]["harmonised"] == ["H302?", "H332?"]
+    assert told["PBr7"]["label_marks"] == "AP"
+    assert told["PY150"]["notified"] == ["H317?"]
+    assert told["PY150"]["harmonised"] is None
+    assert told["PY150"]["label_marks"] is None
+    assert (told["PBk7"]["other_standing"], told["PBk7"]["exempt"]) == ("none", None)
 
 
 def test_json_keeps_the_standing_in_the_law_apart_from_the_label(demo_work: UnitOfWork) -> None:
