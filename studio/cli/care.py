@@ -37,7 +37,7 @@ def care(
     ] = None,
     for_class: Annotated[
         str | None,
-        typer.Option("--class", help="What a class needs of the shelf: adults or children."),
+        typer.Option("--class", help="What a class needs, in full: adults or children."),
     ] = None,
     html: Annotated[Path | None, typer.Option(help="Write the sheet to this HTML file.")] = None,
     pdf: Annotated[Path | None, typer.Option(help="Write the sheet to this PDF file.")] = None,
