@@ -93,7 +93,7 @@ def show(context: typer.Context, name: Name, as_json: Json = False) -> None:
             }
         )
         return
-    from studio.sheets.shows import show_mix  # noqa: PLC0415
+    from studio.sheets.swatch_view import show_mix  # noqa: PLC0415
 
     show_mix(console(), mix, recipe, swatches)
 

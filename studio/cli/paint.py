@@ -90,7 +90,7 @@ def add(
         key = add_paint(work, facts, today(), left=left)
         work.commit()
         paint = work.paints.by_id(key)
-    from studio.sheets.shows import print_paint_line  # noqa: PLC0415
+    from studio.sheets.shelf_view import print_paint_line  # noqa: PLC0415
 
     print_paint_line(console(), paint)
 
@@ -147,7 +147,7 @@ def show(context: typer.Context, name: Name, as_json: Json = False) -> None:
             }
         )
         return
-    from studio.sheets.shows import show_paint  # noqa: PLC0415
+    from studio.sheets.shelf_view import show_paint  # noqa: PLC0415
 
     show_paint(console(), paint, containers, mixes)
 
@@ -209,7 +209,7 @@ def edit(
         edit_paint(work, paint, replace(paint.facts, **changes))
         work.commit()
         paint = work.paints.by_id(paint.id)
-    from studio.sheets.shows import print_paint_line  # noqa: PLC0415
+    from studio.sheets.shelf_view import print_paint_line  # noqa: PLC0415
 
     print_paint_line(console(), paint)
 

@@ -132,7 +132,7 @@ def show(context: typer.Context, name: Name, as_json: Json = False) -> None:
             }
         )
         return
-    from studio.sheets.shows import show_paper  # noqa: PLC0415
+    from studio.sheets.shelf_view import show_paper  # noqa: PLC0415
 
     show_paper(console(), paper, containers)
 

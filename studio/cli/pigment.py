@@ -56,7 +56,7 @@ def show(
 
         print_json(pigment_fields(pigment))
         return
-    from studio.sheets.shows import show_pigment  # noqa: PLC0415
+    from studio.sheets.shelf_view import show_pigment  # noqa: PLC0415
 
     show_pigment(console(), pigment)
 

@@ -1,147 +1,24 @@
-"""studio swatch log|read|list|show|edit."""
+"""studio swatch list|show|edit; what makes a swatch or a reading stands in swatch_log.py."""
 
 from dataclasses import replace
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import Annotated, Any
 
 import typer
 
-from studio.cli import values
-from studio.cli.reading_options import (
-    Colour,
-    ConditionOption,
-    Error,
-    Illuminant,
-    Instrument,
-    LabOption,
-    MethodOption,
-    Observer,
-    Spectrum,
-    Wet,
-    typed_reading,
-)
-from studio.cli.session import asked, console, print_json, reading, tell, today, writing
+from studio.cli import swatch_log, values
+from studio.cli.session import console, print_json, reading, today, writing
 from studio.errors import BadInput
-
-if TYPE_CHECKING:
-    from studio.storage.unit_of_work import UnitOfWork
 
 app = typer.Typer(no_args_is_help=True)
 
 
 def register(top: typer.Typer, name: str, line: str) -> None:
     """Add the commands to the top."""
+    app.add_typer(swatch_log.app)
     top.add_typer(app, name=name, help=line)
 
 
-Code = Annotated[str, typer.Argument(help="Code of the swatch, such as S12.")]
 Json = Annotated[bool, typer.Option("--json", help="Print JSON.")]
-
-
-@app.command()
-def log(
-    context: typer.Context,
-    mix: Annotated[
-        str | None,
-        typer.Argument(help='Recipe such as "2 ultramarine + 1 burnt sienna", or a mix.'),
-    ] = None,
-    lab: LabOption = None,
-    colour: Colour = None,
-    spectrum: Spectrum = None,
-    paper: Annotated[
-        str | None, typer.Option(help="The paper; by default that of the last swatch.")
-    ] = None,
-    water: Annotated[str | None, typer.Option(help="Parts of water to paint: 3:1.")] = None,
-    layers: Annotated[int, typer.Option(help="Layers, each dry before the next.")] = 1,
-    applied: Annotated[
-        str,
-        typer.Option(
-            help="flat wash, graded wash, wet in wet, dry brush, glaze, spatter or lifted."
-        ),
-    ] = "flat wash",
-    wet: Wet = False,
-    for_target: Annotated[
-        str | None, typer.Option("--for", help="The colour it was made for.")
-    ] = None,
-    on: Annotated[str | None, typer.Option(help="The day: 2026-03-14; by default today.")] = None,
-    kept: Annotated[str | None, typer.Option(help="Where the card is: box 2, row 3.")] = None,
-    used: Annotated[
-        float | None,
-        typer.Option(help="ml of paint it took, without water: booked by its parts, as a guess."),
-    ] = None,
-    note: Annotated[str | None, typer.Option(help="Remarks.")] = None,
-    illuminant: Illuminant = "D50",
-    observer: Observer = 2,
-    method: MethodOption = None,
-    instrument: Instrument = None,
-    condition: ConditionOption = None,
-    error: Error = None,
-) -> None:
-    """Record a test swatch with its colour; a new recipe becomes a new mix."""
-    from studio.actions.find import find_paper  # noqa: PLC0415
-    from studio.actions.log_swatch import log_swatch, mix_to_log  # noqa: PLC0415
-    from studio.actions.match_colour import ingredients  # noqa: PLC0415
-    from studio.actions.use_stock import use_for_swatch  # noqa: PLC0415
-    from studio.catalogue.checks import word  # noqa: PLC0415
-    from studio.catalogue.swatch import Application, SwatchFacts  # noqa: PLC0415
-    from studio.sheets.shows import show_swatch  # noqa: PLC0415
-
-    text = asked(mix, "the recipe", "the recipe as an argument")
-    read = typed_reading(
-        lab, colour, spectrum, illuminant, observer, wet, on, method, instrument, condition, error
-    )
-    facts = SwatchFacts(
-        code="",
-        water=values.water(water),
-        layers=layers,
-        application=word(applied, Application, "applied"),
-        made_on=values.day(on),
-        kept_at=kept,
-        note=note,
-        target=for_target,
-    )
-    sheet, why = _paper(context, paper)
-    with writing(context) as work:
-        recorded = mix_to_log(work, text, today())
-        laid_on = find_paper(work, sheet)
-        swatch = log_swatch(
-            work, mix=recorded, paper=laid_on, facts=facts, reading=read, today=today()
-        )
-        recipe = ingredients(work, recorded)
-        if used is not None:
-            use_for_swatch(work, swatch, recipe, used, today())
-        work.commit()
-    if why is not None:
-        tell(f"{why}; --paper names another")
-    show_swatch(console(), swatch, recorded, recipe, laid_on)
-
-
-@app.command()
-def read(
-    context: typer.Context,
-    code: Code,
-    lab: LabOption = None,
-    colour: Colour = None,
-    spectrum: Spectrum = None,
-    wet: Wet = False,
-    on: Annotated[str | None, typer.Option(help="The day: 2026-03-14; by default today.")] = None,
-    illuminant: Illuminant = "D50",
-    observer: Observer = 2,
-    method: MethodOption = None,
-    instrument: Instrument = None,
-    condition: ConditionOption = None,
-    error: Error = None,
-) -> None:
-    """Add a reading to a swatch; its colour becomes the mean of its dry readings."""
-    from studio.actions.find import find_swatch  # noqa: PLC0415
-    from studio.actions.log_swatch import read_swatch  # noqa: PLC0415
-
-    added = typed_reading(
-        lab, colour, spectrum, illuminant, observer, wet, on, method, instrument, condition, error
-    )
-    with writing(context) as work:
-        read_swatch(work, find_swatch(work, code), added, today())
-        work.commit()
-        _show(work, code)
 
 
 @app.command("list")
@@ -154,7 +31,7 @@ def list_(
 ) -> None:
     """List swatches, the newest last."""
     from studio.actions.find import find_mix, find_paper  # noqa: PLC0415
-    from studio.actions.match_colour import ingredients  # noqa: PLC0415
+    from studio.actions.swatch_rows import swatch_rows  # noqa: PLC0415
     from studio.catalogue.checks import number  # noqa: PLC0415
 
     with reading(context) as work:
@@ -166,16 +43,7 @@ def list_(
             swatches = tuple(swatch for swatch in swatches if swatch.paper_id == paper_id)
         if last is not None:
             swatches = swatches[-int(number(last, "how many", 1, 1_000_000)) :]
-        mixes = work.mixes.by_ids({swatch.mix_id for swatch in swatches})
-        rows = [
-            (
-                swatch,
-                mixes[swatch.mix_id],
-                ingredients(work, mixes[swatch.mix_id]),
-                work.papers.by_id(swatch.paper_id),
-            )
-            for swatch in swatches
-        ]
+        rows = swatch_rows(work, swatches)
     if as_json:
         from studio.sheets.fields import swatch_fields  # noqa: PLC0415
 
@@ -187,16 +55,27 @@ def list_(
 
 
 @app.command()
-def show(context: typer.Context, code: Code, as_json: Json = False) -> None:
+def show(context: typer.Context, code: swatch_log.Code, as_json: Json = False) -> None:
     """Show a swatch with all its readings."""
+    from studio.actions.find import find_swatch  # noqa: PLC0415
+    from studio.actions.swatch_rows import swatch_rows  # noqa: PLC0415
+
     with reading(context) as work:
-        _show(work, code, as_json=as_json)
+        (row,) = swatch_rows(work, [find_swatch(work, code)])
+    if as_json:
+        from studio.sheets.fields import swatch_fields  # noqa: PLC0415
+
+        print_json(swatch_fields(*row))
+        return
+    from studio.sheets.swatch_view import show_swatch  # noqa: PLC0415
+
+    show_swatch(console(), *row)
 
 
 @app.command()
 def edit(
     context: typer.Context,
-    code: Code,
+    code: swatch_log.Code,
     paper: Annotated[str | None, typer.Option(help="The paper.")] = None,
     water: Annotated[str | None, typer.Option(help="Parts of water to paint: 3:1.")] = None,
     layers: Annotated[int | None, typer.Option(help="Layers.")] = None,
@@ -211,8 +90,10 @@ def edit(
     """Correct how a swatch was made; its readings stay."""
     from studio.actions.find import find_paper, find_swatch  # noqa: PLC0415
     from studio.actions.log_swatch import edit_swatch  # noqa: PLC0415
+    from studio.actions.swatch_rows import swatch_rows  # noqa: PLC0415
     from studio.catalogue.checks import word  # noqa: PLC0415
     from studio.catalogue.swatch import Application  # noqa: PLC0415
+    from studio.sheets.swatch_view import show_swatch  # noqa: PLC0415
 
     changes: dict[str, Any] = {
         "water": values.water(water or None),
@@ -232,45 +113,7 @@ def edit(
     with writing(context) as work:
         swatch = find_swatch(work, code)
         used = work.papers.by_id(swatch.paper_id) if paper is None else find_paper(work, paper)
-        edit_swatch(work, swatch, replace(swatch.facts, **given), used, today())
+        changed = edit_swatch(work, swatch, replace(swatch.facts, **given), used, today())
         work.commit()
-        _show(work, code)
-
-
-def _show(work: "UnitOfWork", code: str, *, as_json: bool = False) -> None:
-    from studio.actions.find import find_swatch  # noqa: PLC0415
-    from studio.actions.match_colour import ingredients  # noqa: PLC0415
-
-    swatch = find_swatch(work, code)
-    mix = work.mixes.by_ids([swatch.mix_id])[swatch.mix_id]
-    paper = work.papers.by_id(swatch.paper_id)
-    recipe = ingredients(work, mix)
-    if as_json:
-        from studio.sheets.fields import swatch_fields  # noqa: PLC0415
-
-        print_json(swatch_fields(swatch, mix, recipe, paper))
-        return
-    from studio.sheets.shows import show_swatch  # noqa: PLC0415
-
-    show_swatch(console(), swatch, mix, recipe, paper)
-
-
-def _paper(context: typer.Context, name: str | None) -> tuple[str, str | None]:
-    """The name of the paper: as given, that of the last swatch, or the only one; and why that one.
-
-    It is asked for, where it must be, before anything is locked for writing.
-    """
-    if name is not None:
-        return name, None
-    with reading(context) as work:
-        usual = work.swatches.last_paper()
-        papers = work.papers.all()
-        last = None if usual is None else work.papers.by_id(usual)
-    if last is not None:
-        return last.facts.code, f"on {last.facts.full_name}, as the last swatch"
-    if len(papers) == 1:
-        return papers[0].facts.code, f"on {papers[0].facts.full_name}, the only paper on record"
-    if not papers:
-        msg = "no paper is on record yet; record one first with: studio paper add"
-        raise BadInput(msg)
-    return asked(None, "the paper", "--paper"), None
+        (row,) = swatch_rows(work, [changed])
+    show_swatch(console(), *row)

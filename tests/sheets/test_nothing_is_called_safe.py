@@ -15,7 +15,7 @@ from studio.actions.rate_pigment import verify_pigment
 from studio.catalogue.hazard import ADVICE
 from studio.sheets.check_view import print_check
 from studio.sheets.lists import print_paints, print_pigments
-from studio.sheets.shows import print_paint_line, show_paint, show_pigment
+from studio.sheets.shelf_view import print_paint_line, show_paint, show_pigment
 from studio.storage.unit_of_work import UnitOfWork
 from tests.conftest import Run
 from tests.sheets.conftest import Terminal, printed

@@ -1,0 +1,40 @@
+"""Parts that the records of several things are shown with: labelled facts, readings."""
+
+import textwrap
+from collections.abc import Sequence
+
+from rich.console import Console
+
+from studio.catalogue.reading import Origin, Reading
+from studio.sheets.screen import (
+    day_text,
+    indented,
+    lab_text,
+)
+
+
+def print_readings(console: Console, title: str, readings: Sequence[Reading]) -> None:
+    """Readings with all that was noted of how they were made."""
+    console.print(title if readings else f"{title}: not read yet", style="bold")
+    for reading in readings:
+        how = [str(reading.state), str(reading.method)]
+        how += [reading.instrument] if reading.instrument else []
+        how += [str(reading.condition)] if reading.condition else []
+        how += [] if reading.error is None else [f"error ΔE00 {reading.error:g}"]
+        if reading.origin is Origin.SPECTRUM and reading.spectrum is not None:
+            spectrum = reading.spectrum
+            how.append(f"spectrum {spectrum.start:g} to {spectrum.end:g} nm by {spectrum.step:g}")
+        elif reading.origin is Origin.ADAPTED:
+            how.append(f"adapted from {lab_text(reading.given)}")
+        how += [reading.note] if reading.note else []
+        indented(console, f"{lab_text(reading.lab)}  {day_text(reading.read_on)}")
+        indented(console, ", ".join(how), 4)
+
+
+def print_fact(console: Console, label: str, value: object | None) -> None:
+    """A labelled line of a record; nothing where nothing is known."""
+    if value:
+        width = max(20, console.width - 14)
+        lines = textwrap.wrap(str(value), width, break_long_words=False, break_on_hyphens=False)
+        for index, line in enumerate(lines):
+            console.print(f"  {label if not index else '':<12}{line}", soft_wrap=True)

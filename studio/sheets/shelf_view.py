@@ -1,0 +1,164 @@
+"""A pigment, a paint or a paper in the terminal, with all that is known of it."""
+
+from collections.abc import Iterable, Sequence
+
+from rich.console import Console
+
+from studio.actions.match_colour import Ingredient
+from studio.catalogue.container import Container
+from studio.catalogue.evidence import Evidence
+from studio.catalogue.hazard import ADVICE, NO_DATA, Hazard
+from studio.catalogue.lightfastness import LightfastnessRating
+from studio.catalogue.mix import Mix
+from studio.catalogue.paint import Paint
+from studio.catalogue.paper import Paper
+from studio.catalogue.pigment import Pigment
+from studio.catalogue.stock import amount_text
+from studio.sheets.match_view import caution_lines
+from studio.sheets.record_parts import print_fact, print_readings
+from studio.sheets.screen import (
+    day_text,
+    indented,
+    verified_text,
+)
+from studio.sheets.stock_view import left_text
+
+
+def show_pigment(console: Console, pigment: Pigment) -> None:
+    """A pigment with every rating and caution, ending with where to verify."""
+    heading = f"{pigment.ci_name}  {pigment.common_name or 'no data: treat with care'}"
+    indented(console, heading, 0, "bold")
+    print_fact(console, "chemistry", pigment.chemical_class)
+    print_fact(console, "C.I. number", pigment.ci_number)
+    print_fact(console, "note", pigment.note)
+    print_fact(console, "source", _known(pigment))
+    _print_ratings(console, pigment.ratings)
+    _print_hazards(console, pigment.hazards)
+
+
+def _known(pigment: Pigment) -> str | None:
+    if pigment.source is None or pigment.evidence is Evidence.MEMORY:
+        return pigment.source
+    return f"{pigment.source} ({pigment.evidence})"
+
+
+def _print_ratings(console: Console, ratings: Iterable[LightfastnessRating]) -> None:
+    listed = list(ratings)
+    console.print("Lightfastness", style="bold")
+    for rating in listed:
+        year = f", {rating.year}" if rating.year else ""
+        note = f" ({rating.note})" if rating.note else ""
+        confirmed = f" from {rating.verified_from}" if rating.verified_from else ""
+        indented(
+            console,
+            f"{rating.pigment} {rating.scale} {rating.rating} in {rating.medium}: "
+            f"{rating.source}{year}{note}; {verified_text(rating.verified_on)}{confirmed}",
+        )
+    if not listed:
+        indented(console, "no rating on record")
+
+
+def _print_hazards(console: Console, hazards: Iterable[Hazard]) -> None:
+    listed = list(hazards)
+    console.print("Cautions", style="bold")
+    for hazard in listed:
+        confirmed = f" from {hazard.verified_from}" if hazard.verified_from else ""
+        indented(console, f"{hazard.pigment}, {hazard.agent}: {hazard.summary}")
+        if hazard.codes:
+            codes = ", ".join(
+                f"{code.code}{'?' if code.hedged else ''} ({code.wording.rstrip('.')})"
+                for code in hazard.codes
+            )
+            indented(console, f"statements: {codes}", 4)
+        if hazard.routes:
+            indented(console, f"harm by: {', '.join(hazard.routes)}", 4)
+        detail = f", {hazard.basis_detail}" if hazard.basis_detail else ""
+        indented(console, f"classification: {hazard.basis}{detail}", 4)
+        indented(
+            console,
+            f"source: {hazard.source}; {verified_text(hazard.verified_on)}{confirmed}",
+            4,
+        )
+    if not listed:
+        indented(console, NO_DATA)
+    indented(console, ADVICE, 0, "dim")
+
+
+def print_paint_line(console: Console, paint: Paint) -> None:
+    """A paint with what is known of its light, its stock and its cautions, in a few lines."""
+    facts, rating = paint.facts, paint.worst_rating
+    indented(console, f"{facts.code}  {facts.full_name}", 0, "bold")
+    light = "lightfastness not known"
+    if rating is not None:
+        light = f"lightfastness {rating.category} ({verified_text(rating.verified_on)})"
+    pigments = ", ".join(facts.pigments) or "pigments not recorded"
+    left = "" if paint.stock.left is None else f"; {left_text(paint.stock)} left"
+    indented(console, f"{pigments}; {light}{left}")
+    for line in caution_lines([Ingredient(paint, 1)]):
+        indented(console, line)
+
+
+def show_paint(
+    console: Console, paint: Paint, containers: Sequence[Container], mixes: Sequence[Mix]
+) -> None:
+    """A paint with its label, stock, pigments, ratings and cautions."""
+    facts = paint.facts
+    indented(console, f"{facts.code}  {facts.full_name}", 0, "bold")
+    volume = "" if facts.volume_ml is None else f" of {facts.volume_ml:g} ml"
+    print_fact(console, "form", f"{facts.form}{volume}, {facts.status}")
+    print_fact(console, "pigments", ", ".join(facts.pigments) or "not recorded")
+    print_fact(console, "price", None if facts.price is None else f"{facts.price} {facts.currency}")
+    label = [
+        facts.transparency,
+        facts.staining and f"staining {facts.staining}",
+        facts.granulation and f"granulation {facts.granulation}",
+    ]
+    print_fact(console, "label", ", ".join(word for word in label if word))
+    print_fact(console, "lot", facts.lot)
+    low = "" if paint.low_at is None else f"; low at {paint.low_at:g} ml"
+    print_fact(console, "left", left_text(paint.stock) + (", low" if paint.is_low else "") + low)
+    print_fact(console, "mixes", ", ".join(mix.code for mix in mixes) or "none yet")
+    print_fact(console, "note", facts.note)
+    _print_containers(console, containers)
+    _print_ratings(console, (rating for pigment in paint.pigments for rating in pigment.ratings))
+    if paint.unrated:
+        indented(console, f"no rating on record for {', '.join(paint.unrated)}")
+    _print_hazards(console, paint.hazards)
+
+
+def _print_containers(console: Console, containers: Sequence[Container]) -> None:
+    """What is in each container on the shelf."""
+    here = [container for container in containers if container.on_shelf]
+    if here:
+        console.print("Containers", style="bold")
+    for container in here:
+        opened = f", open since {day_text(container.opened_on)}" if container.opened_on else ""
+        lot = f", lot {container.lot}" if container.lot else ""
+        indented(
+            console,
+            f"{container.code} {container.kind}: {amount_text(container.left, container.unit)} left"
+            f"{opened}{lot}",
+        )
+    if here:
+        indented(console, "line by line: studio stock show", 2, "dim")
+
+
+def show_paper(console: Console, paper: Paper, containers: Sequence[Container]) -> None:
+    """A paper with its stock and the readings of its white."""
+    facts = paper.facts
+    indented(console, f"{facts.code}  {facts.full_name}", 0, "bold")
+    print_fact(console, "fibre", facts.fibre)
+    print_fact(console, "surface", facts.surface)
+    print_fact(
+        console, "weight", None if facts.weight_gsm is None else f"{facts.weight_gsm:g} g/m²"
+    )
+    if facts.sheet_width_mm is not None:
+        print_fact(console, "sheet", f"{facts.sheet_width_mm:g} x {facts.sheet_height_mm:g} mm")
+    print_fact(
+        console,
+        "left",
+        f"{left_text(paper.stock)}; low at {amount_text(paper.low_at, paper.stock.unit)}",
+    )
+    print_fact(console, "note", facts.note)
+    print_readings(console, "White", paper.white)
+    _print_containers(console, containers)
