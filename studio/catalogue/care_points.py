@@ -145,7 +145,8 @@ def hazard_points(hazard: Hazard, work: Work) -> list[Point]:
         if marks:
             points.append(Point(rule.text, rule.source, rule.avoid, (_ground(hazard, marks),)))
     if not points:
-        marks = tuple(_mark(code.code, hedged=code.hedged) for code in hazard.codes)
+        codes = tuple(_mark(code.code, hedged=code.hedged) for code in hazard.codes)
+        marks = codes or hazard.routes or hazard.metals
         points.append(Point(hazard.summary, hazard.source, grounds=(_ground(hazard, marks),)))
     return points
 

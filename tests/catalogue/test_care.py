@@ -259,6 +259,9 @@ def test_each_statement_has_a_point_in_each_kind_of_work(work: Work) -> None:
 def test_a_hazard_without_a_rule_speaks_for_itself() -> None:
     (point,) = hazard_points(_hazard(routes=("skin",)), Work.RINSE_WATER)
     assert (point.text, point.source, point.avoid) == ("A caution of its own.", "a test", False)
+    assert [ground.text for ground in point.grounds] == ["PB99 skin"]
+    (point,) = hazard_points(_hazard(metals=("copper",)), Work.SPRAY)
+    assert [ground.text for ground in point.grounds] == ["PB99 copper"]
 
 
 _HAZARDS = st.builds(
