@@ -69,10 +69,13 @@ def test_a_dry_run_only_tells(run: Run, empty_db: Path, table: Path) -> None:
 def test_a_folder_of_tables_is_imported_in_order_and_once(run: Run, empty_db: Path) -> None:
     first = run("import", str(DEMO), db=empty_db)
     assert (first.status, first.err) == (0, "")
-    assert first.out.startswith("paints: 24 added\npapers: 3 added\nmixes: 76 added\nswatches: ")
+    assert first.out.startswith("paints: 24 added\npapers: 4 added\nmixes: 76 added\nswatches: ")
     again = run("import", str(DEMO), db=empty_db)
     assert again.status == 0
+    kinds = ("paints", "papers", "mixes", "swatches", "stock", "fade_tests", "data_sheets")
+    assert [line.split(":")[0] for line in first.out.splitlines()] == list(kinds)
     assert "paints: 0 added, 24 there already\n" in again.out
+    assert all(": 0 added, " in line for line in again.out.splitlines())
     assert len(json.loads(run("swatch", "list", "--json", db=empty_db).out)) == 244
 
 

@@ -52,7 +52,7 @@ def test_the_demo_studio_is_built_once_and_kept_apart(run: Run, data_home: Path)
             f"studio: built the demo studio at {demo}\n"
         ),
     )
-    assert "24 paints, 3 papers, 76 mixes, 244 swatches" in " ".join(first.out.split())
+    assert "24 paints, 4 papers, 76 mixes, 244 swatches" in " ".join(first.out.split())
     assert 'match "#767d63"' in first.out
     before = demo.read_bytes()
     second = run("demo")
