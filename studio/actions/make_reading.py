@@ -8,7 +8,8 @@ from itertools import pairwise
 from pathlib import Path
 
 from studio.catalogue import checks
-from studio.catalogue.reading import Condition, Method, Origin, Reading, State
+from studio.catalogue.measurement_file import MeasurementFile
+from studio.catalogue.reading import Backing, Condition, Method, Origin, Reading, State
 from studio.colour.lab import Lab
 from studio.colour.reflectance import Reflectance
 from studio.errors import BadInput
@@ -24,6 +25,10 @@ class Circumstances:
         state: dry or wet.
         instrument: make and model in the owner's words.
         condition: ISO 13655 condition.
+        geometry: of illumination and view, such as 45/0.
+        backing: what lay under the sheet.
+        sample: what the instrument or the file called it.
+        file: the file it was taken from, once recorded.
         error: expected error of the reading, ΔE00.
         note: remarks.
     """
@@ -35,6 +40,10 @@ class Circumstances:
     condition: Condition | None = None
     error: float | None = None
     note: str | None = None
+    geometry: str | None = None
+    backing: Backing | None = None
+    sample: str | None = None
+    file: MeasurementFile | None = None
 
 
 def reading_of_lab(given: Lab, how: Circumstances) -> Reading:
@@ -146,4 +155,8 @@ def _reading(
         error=checks.optional_number(how.error, "the error in ΔE00", 0, 100),
         read_on=how.read_on,
         note=checks.optional_text(how.note, "the note"),
+        geometry=checks.optional_text(how.geometry, "the geometry"),
+        backing=how.backing,
+        sample=checks.optional_text(how.sample, "the sample's name"),
+        file=how.file,
     )

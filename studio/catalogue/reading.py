@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
+from studio.catalogue.measurement_file import MeasurementFile
 from studio.colour.lab import Lab
 from studio.colour.reflectance import Reflectance
 from studio.errors import BadInput
@@ -26,6 +27,14 @@ class Condition(StrEnum):
     M1 = "M1"
     M2 = "M2"
     M3 = "M3"
+
+
+class Backing(StrEnum):
+    """What lay under the sheet when it was read (ISO 13655): white, black, or more of the sheet."""
+
+    WHITE = "white"
+    BLACK = "black"
+    SELF = "self"
 
 
 class State(StrEnum):
@@ -56,6 +65,10 @@ class Reading:
         method: what it was read with.
         instrument: make and model in the owner's words.
         condition: ISO 13655 condition, where known.
+        geometry: of illumination and view, such as 45/0 or d/8 with the specular part included.
+        backing: what lay under the sheet, where known.
+        sample: what the instrument or the file called it.
+        file: the file it was taken from.
         error: expected error of the reading, ΔE00, where known.
         read_on: the day.
         note: remarks.
@@ -75,6 +88,10 @@ class Reading:
     error: float | None
     read_on: date
     note: str | None = None
+    geometry: str | None = None
+    backing: Backing | None = None
+    sample: str | None = None
+    file: MeasurementFile | None = None
 
     def __post_init__(self) -> None:
         if not self.lab.is_standard:

@@ -20,12 +20,17 @@ def print_readings(console: Console, title: str, readings: Sequence[Reading]) ->
         how = [str(reading.state), str(reading.method)]
         how += [reading.instrument] if reading.instrument else []
         how += [str(reading.condition)] if reading.condition else []
+        how += [reading.geometry] if reading.geometry else []
+        how += [f"{reading.backing} backing"] if reading.backing else []
         how += [] if reading.error is None else [f"error ΔE00 {reading.error:g}"]
         if reading.origin is Origin.SPECTRUM and reading.spectrum is not None:
             spectrum = reading.spectrum
             how.append(f"spectrum {spectrum.start:g} to {spectrum.end:g} nm by {spectrum.step:g}")
         elif reading.origin is Origin.ADAPTED:
             how.append(f"adapted from {lab_text(reading.given)}")
+        if reading.file is not None:
+            sample = f"{reading.sample!r} of " if reading.sample else ""
+            how.append(f"{sample}{reading.file.name}")
         how += [reading.note] if reading.note else []
         indented(console, f"{lab_text(reading.lab)}  {day_text(reading.read_on)}")
         indented(console, ", ".join(how), 4)

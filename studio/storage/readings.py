@@ -4,10 +4,11 @@ import json
 
 from sqlalchemy import ColumnElement, Connection, RowMapping, insert, select
 
-from studio.catalogue.reading import Condition, Method, Origin, Reading, State
+from studio.catalogue.reading import Backing, Condition, Method, Origin, Reading, State
 from studio.colour.lab import Lab
 from studio.colour.reflectance import Reflectance
 from studio.storage import tables as t
+from studio.storage.measurement_files import file_columns, file_of
 
 
 def add_reading(connection: Connection, reading: Reading, **of: int) -> None:
@@ -32,6 +33,10 @@ def add_reading(connection: Connection, reading: Reading, **of: int) -> None:
             method=reading.method,
             instrument=reading.instrument,
             condition=reading.condition,
+            geometry=reading.geometry,
+            backing=reading.backing,
+            sample=reading.sample,
+            file_id=reading.file.id if reading.file else None,
             error_delta_e=reading.error,
             read_on=reading.read_on,
             note=reading.note,
@@ -56,7 +61,15 @@ def readings_of_papers(connection: Connection) -> dict[int, tuple[Reading, ...]]
 def _grouped(
     connection: Connection, column: str, where: ColumnElement[bool]
 ) -> dict[int, tuple[Reading, ...]]:
-    rows = connection.execute(select(t.reading).where(where).order_by(t.reading.c.id)).mappings()
+    rows = connection.execute(
+        select(
+            t.reading,
+            *file_columns(),
+        )
+        .join_from(t.reading, t.measurement_file, isouter=True)
+        .where(where)
+        .order_by(t.reading.c.id)
+    ).mappings()
     grouped: dict[int, list[Reading]] = {}
     for row in rows:
         grouped.setdefault(row[column], []).append(_reading(row))
@@ -89,4 +102,8 @@ def _reading(row: RowMapping) -> Reading:
         error=row["error_delta_e"],
         read_on=row["read_on"],
         note=row["note"],
+        geometry=row["geometry"],
+        backing=Backing(row["backing"]) if row["backing"] else None,
+        sample=row["sample"],
+        file=file_of(row),
     )

@@ -14,7 +14,7 @@ from studio.catalogue.hazard import METALS, Basis
 from studio.catalogue.lightfastness import Scale
 from studio.catalogue.paint import Degree, Form, Status, Transparency
 from studio.catalogue.paper import Fibre, Surface
-from studio.catalogue.reading import Condition, Method, Origin, State
+from studio.catalogue.reading import Backing, Condition, Method, Origin, State
 from studio.catalogue.stock import StockKind, Unit, WeighedAs
 from studio.catalogue.swatch import Application
 from studio.colour.lab import ILLUMINANTS
@@ -219,9 +219,25 @@ RULES: dict[Table, list[CheckConstraint]] = {
         _one_of("state", State),
         _one_of("method", Method),
         _one_of("condition", Condition),
+        _one_of("backing", Backing),
         _within("error_delta_e", 0, 100),
-        *_says_something("instrument", "note"),
+        *_says_something("instrument", "geometry", "sample", "note"),
         *_is_day("read_on"),
+    ],
+    t.measurement_file: [
+        *_says_something("name"),
+        CheckConstraint("length(sha256) = 64 AND sha256 = lower(sha256)", name="sha256_form"),
+        CheckConstraint("size >= 0", name="size_counts"),
+        *_whole("size"),
+        CheckConstraint("content IS NULL OR length(content) = size", name="content_whole"),
+        *_is_day("read_on"),
+    ],
+    t.target: [
+        *_says_something("name", "place", "note"),
+        CheckConstraint("name = lower(name) AND name = trim(name)", name="name_form"),
+        *_lab(),
+        _within("spread_delta_e", 0, 200),
+        *_is_day("created_on"),
     ],
     t.container: [
         CheckConstraint("(paint_id IS NULL) <> (paper_id IS NULL)", name="of_one_thing"),

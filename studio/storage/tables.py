@@ -7,6 +7,7 @@ from sqlalchemy import (
     ForeignKey,
     Index,
     Integer,
+    LargeBinary,
     MetaData,
     Table,
     Text,
@@ -236,11 +237,41 @@ reading = Table(
     Column("method", Text, nullable=False),
     Column("instrument", Text),
     Column("condition", Text),
+    Column("geometry", Text),
+    Column("backing", Text),
+    Column("sample", Text),
+    _refers("file_id", "measurement_file.id", nullable=True),
     Column("error_delta_e", Float),
     Column("read_on", Date, nullable=False),
     Column("note", Text),
     Index(None, "swatch_id"),
     Index(None, "paper_id"),
+)
+
+measurement_file = Table(
+    "measurement_file",
+    metadata,
+    _key(),
+    Column("name", Text, nullable=False),
+    Column("sha256", Text, nullable=False, unique=True),
+    Column("size", Integer, nullable=False),
+    Column("content", LargeBinary),
+    Column("read_on", Date, nullable=False),
+)
+
+target = Table(
+    "target",
+    metadata,
+    _key(),
+    Column("name", Text, nullable=False, unique=True),
+    Column("lightness", Float, nullable=False),
+    Column("a", Float, nullable=False),
+    Column("b", Float, nullable=False),
+    Column("spread_delta_e", Float),
+    Column("place", Text),
+    _refers("file_id", "measurement_file.id", nullable=True),
+    Column("created_on", Date, nullable=False),
+    Column("note", Text),
 )
 
 container = Table(

@@ -9,12 +9,14 @@ from sqlalchemy import Connection, NullPool, create_engine, event
 
 from studio.storage.containers import Containers
 from studio.storage.fade_tests import FadeTests
+from studio.storage.measurement_files import MeasurementFiles
 from studio.storage.mixes import Mixes
 from studio.storage.paints import Paints
 from studio.storage.papers import Papers
 from studio.storage.pigments import Pigments
 from studio.storage.schema import connect
 from studio.storage.swatches import Swatches
+from studio.storage.targets import Targets
 from studio.storage.trouble import in_plain_words
 
 
@@ -96,6 +98,16 @@ class UnitOfWork:
     def swatches(self) -> Swatches:
         """Swatches with their readings."""
         return Swatches(self.connection)
+
+    @cached_property
+    def files(self) -> MeasurementFiles:
+        """The files that readings and targets were taken from."""
+        return MeasurementFiles(self.connection)
+
+    @cached_property
+    def targets(self) -> Targets:
+        """Targets that were given a name."""
+        return Targets(self.connection)
 
     @cached_property
     def containers(self) -> Containers:

@@ -28,6 +28,9 @@ UNTOUCHED: Final = (
     "paint", "paint_pigment", "paper", "mix", "mix_component", "swatch", "reading",
 )  # fmt: skip
 
+LATER: Final = frozenset({"low_at_mm", "geometry", "backing", "sample", "file_id"})
+"""Columns that came after the first schema."""
+
 Rows = list[tuple[object, ...]]
 
 
@@ -65,7 +68,7 @@ def upgraded(old: Path) -> Iterator[UnitOfWork]:
 def _all(path: Path, table: str) -> Rows:
     with closing(connect(path)) as connection:
         columns = [row[1] for row in connection.execute(f"PRAGMA table_info({table})")]
-        columns = [column for column in columns if column != "low_at_mm"]
+        columns = [column for column in columns if column not in LATER]
         found: Rows = connection.execute(
             f"SELECT {', '.join(columns)} FROM {table} ORDER BY 1, 2"
         ).fetchall()
