@@ -139,7 +139,7 @@ def _rebuild_reading() -> None:
             name=op.f("ck_reading_read_on_is_a_day"),
         ).ddl_if(dialect="sqlite"),
         sa.CheckConstraint(
-            "given_illuminant IN ('A', 'C', 'D50', 'D55', 'D65', 'D75', 'E', 'FL2', 'FL7', 'FL11')",
+            "given_illuminant IN ('A', 'B', 'C', 'D50', 'D55', 'D60', 'D65', 'D75', 'E', 'ID50', 'ID65', 'FL1', 'FL2', 'FL3', 'FL4', 'FL5', 'FL6', 'FL7', 'FL8', 'FL9', 'FL10', 'FL11', 'FL12', 'FL3.1', 'FL3.2', 'FL3.3', 'FL3.4', 'FL3.5', 'FL3.6', 'FL3.7', 'FL3.8', 'FL3.9', 'FL3.10', 'FL3.11', 'FL3.12', 'FL3.13', 'FL3.14', 'FL3.15', 'HP1', 'HP2', 'HP3', 'HP4', 'HP5', 'LED-B1', 'LED-B2', 'LED-B3', 'LED-B4', 'LED-B5', 'LED-BH1', 'LED-RGB1', 'LED-V1', 'LED-V2')",
             name=op.f("ck_reading_given_illuminant_known"),
         ),
         sa.CheckConstraint(

@@ -4,8 +4,15 @@ import math
 from dataclasses import dataclass
 from typing import Final
 
-ILLUMINANTS: Final = ("A", "C", "D50", "D55", "D65", "D75", "E", "FL2", "FL7", "FL11")
-"""CIE illuminants that a Lab value may be given under (names as in CIE 15)."""
+ILLUMINANTS: Final = (
+    *("A", "B", "C", "D50", "D55", "D60", "D65", "D75", "E", "ID50", "ID65"),
+    *(f"FL{number}" for number in range(1, 13)),
+    *(f"FL3.{number}" for number in range(1, 16)),
+    *(f"HP{number}" for number in range(1, 6)),
+    *("LED-B1", "LED-B2", "LED-B3", "LED-B4", "LED-B5"),
+    *("LED-BH1", "LED-RGB1", "LED-V1", "LED-V2"),
+)
+"""CIE illuminants that a Lab value may be given under (names and data as in CIE 15:2018)."""
 
 OBSERVERS: Final = (2, 10)
 """CIE 1931 2 degree and CIE 1964 10 degree standard observer."""
@@ -46,7 +53,10 @@ class Lab:
             msg = f"a* and b* run from -200 to 200; got a* {self.a:g}, b* {self.b:g}"
             raise ValueError(msg)
         if self.illuminant not in ILLUMINANTS:
-            msg = f"illuminant {self.illuminant!r} is not one of {', '.join(ILLUMINANTS)}"
+            msg = (
+                f"illuminant {self.illuminant!r} is not one of CIE 15, such as A, C, D50, D65, E, "
+                "FL2, FL11 or LED-B3"
+            )
             raise ValueError(msg)
         if self.observer not in OBSERVERS:
             msg = f"the observer is 2 or 10 degrees, not {self.observer}"
