@@ -47,7 +47,16 @@ GOOD: Final[dict[str, Cells]] = {
         "given_lightness": 51.0, "given_a": 2.0, "given_b": 8.0, "given_illuminant": "D50",
         "given_observer": 2, "spectrum_start_nm": 400.0, "spectrum_step_nm": 10.0,
         "spectrum_values": "[0.5]", "state": "dry", "method": "spectrophotometer",
-        "condition": "M1", "error_delta_e": 0.3, "read_on": "2026-05-04",
+        "condition": "M1", "geometry": "45/0", "backing": "white", "sample": "strip 7",
+        "file_id": 1, "error_delta_e": 0.3, "read_on": "2026-05-04",
+    },
+    "measurement_file": {
+        "name": "tideline.cxf", "sha256": "0a" * 32, "size": 3, "content": b"mud",
+        "read_on": "2026-05-04",
+    },
+    "target": {
+        "name": "wet mud", "lightness": 50.0, "a": 1.0, "b": 9.0, "spread_delta_e": 1.5,
+        "place": "30%, 60%", "file_id": 1, "created_on": "2026-05-04", "note": "by the slipway",
     },
     "container": {
         "code": "SG-7", "paint_id": 1, "kind": "tube", "unit": "ml", "capacity": 14.0, "lot": "T7",
@@ -95,6 +104,10 @@ POSSIBLE: Final[list[tuple[str, Cells]]] = [
     ("fade_test", OF_A_MIX | {"paper_id": None, "note": None}),
     ("fade_test", {"ended_on": "2026-03-01"}),
     ("fade_reading", {"blue_wool": 0}),
+    ("reading", {"geometry": None, "backing": None, "sample": None, "file_id": None}),
+    ("measurement_file", {"content": None, "size": 400_000_000}),
+    ("measurement_file", {"content": b"", "size": 0}),
+    ("target", {"spread_delta_e": None, "place": None, "file_id": None, "note": None}),
 ]
 """Rows that look odd and are accepted."""
 
@@ -106,7 +119,7 @@ BAD_WORDS: Final = {
     "paint": ("form", "transparency", "staining", "granulation", "status"),
     "paper": ("fibre", "surface"),
     "swatch": ("application", "state"),
-    "reading": ("origin", "given_illuminant", "state", "method", "condition"),
+    "reading": ("origin", "given_illuminant", "state", "method", "condition", "backing"),
     "container": ("kind", "unit"),
     "stock_event": ("kind", "weighed_as"),
 }
@@ -132,6 +145,10 @@ BOUNDS: Final[dict[str, dict[str, tuple[float, float]]]] = {
         "given_observer": (1, 4), "spectrum_start_nm": (199.9, 1000.1),
         "spectrum_step_nm": (0, 20.1), "error_delta_e": (-0.1, 100.1),
     },
+    "target": {
+        "lightness": (-0.1, 100.1), "a": (-200.1, 200.1), "b": (-200.1, 200.1),
+        "spread_delta_e": (-0.1, 200.1),
+    },
     "container": {"capacity": (0, 1e6 + 1)},
     "stock_event": {
         "amount": (-0.5, 1e6 + 1), "weight_g": (-0.1, 1e6 + 1), "estimated": (-1, 2),
@@ -153,6 +170,7 @@ WHOLE: Final = {
     "paint_pigment": ("position",),
     "mix_component": ("position", "parts"),
     "swatch": ("layers",),
+    "measurement_file": ("size",),
     "stock_event": ("estimated", "price_hundredths"),
     "fade_reading": ("blue_wool",),
 }
@@ -169,7 +187,9 @@ TEXTS: Final = {
     "paper": ("maker", "name", "note"),
     "mix": ("recipe_key", "name", "note"),
     "swatch": ("kept_at", "note", "target"),
-    "reading": ("instrument", "note"),
+    "reading": ("instrument", "geometry", "sample", "note"),
+    "measurement_file": ("name",),
+    "target": ("name", "place", "note"),
     "container": ("lot",),
     "stock_event": ("note",),
     "data_sheet": ("location", "label_marks"),
@@ -185,6 +205,8 @@ DAYS: Final = {
     "mix": ("created_on",),
     "swatch": ("made_on",),
     "reading": ("read_on",),
+    "measurement_file": ("read_on",),
+    "target": ("created_on",),
     "stock_event": ("happened_on",),
     "data_sheet": ("dated_on", "recorded_on"),
     "fade_test": ("started_on", "ended_on"),
@@ -239,6 +261,12 @@ UNLIKELY: Final[dict[str, dict[str, list[Cells]]]] = {
             {"spectrum_values": None, "spectrum_start_nm": None, "spectrum_step_nm": None},
         ],
     },
+    "measurement_file": {
+        "sha256_form": [{"sha256": digest} for digest in ("0a" * 31, "0a" * 33, "0A" * 32, "")],
+        "size_counts": [{"size": -1, "content": None}],
+        "content_whole": [{"size": 2}, {"size": 4}, {"content": b""}],
+    },
+    "target": {"name_form": [{"name": name} for name in ("Wet mud", " wet mud", "wet mud ")]},
     "container": {
         "of_one_thing": [PAD | {"paper_id": None}, {"paper_id": 1}],
         "unit_known": [PAD | {"unit": unit} for unit in ("reams", "", "Sheets")],
@@ -282,6 +310,8 @@ UNLIKELY: Final[dict[str, dict[str, list[Cells]]]] = {
 """Rule -> the cells that contradict each other by it."""
 
 NEEDED: Final = {
+    "measurement_file": {"name", "sha256", "size", "read_on"},
+    "target": {"name", "lightness", "a", "b", "created_on"},
     "container": {"code", "kind", "unit"},
     "stock_event": {"container_id", "kind", "happened_on", "estimated"},
     "data_sheet": {"paint_id", "recorded_on"},
@@ -299,7 +329,8 @@ PARENTS: Final = {
     "paint_pigment": ("paint_id", "pigment_id"),
     "mix_component": ("mix_id", "paint_id"),
     "swatch": ("mix_id", "paper_id"),
-    "reading": ("swatch_id",),
+    "reading": ("swatch_id", "file_id"),
+    "target": ("file_id",),
     "container": ("paint_id",),
     "stock_event": ("container_id",),
     "data_sheet": ("paint_id",),
@@ -331,6 +362,8 @@ DOUBLES: Final[list[tuple[str, Cells]]] = [
     ("mix_component", {"position": 3}),
     ("mix_component", {"paint_id": 3}),
     ("swatch", {}),
+    ("measurement_file", {"name": "copy of tideline.cxf"}),
+    ("target", {"lightness": 20.0}),
     ("container", {}),
     ("data_sheet", {}),
     ("fade_test", {}),

@@ -3,6 +3,7 @@
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
+from itertools import product
 from pathlib import Path
 
 import pytest
@@ -51,6 +52,7 @@ def database(empty_template: Path) -> Iterator[sqlite3.Connection]:
         _insert(connection, "paper", {"code": "P1", "name": "Paper"})
         _insert(connection, "mix", {"code": "M1", "recipe_key": "1*1"})
         _insert(connection, "swatch", {"code": "S1"})
+        _insert(connection, "measurement_file", {"sha256": "1b" * 32})
         for code in ("P1-1", "P1-2"):
             _insert(connection, "container", {"code": code})
         _insert(connection, "fade_test", {"code": "F1"})
@@ -147,7 +149,7 @@ def test_a_fraction_where_numbers_are_whole_is_refused(
 @pytest.mark.parametrize(
     ("table", "column"),
     [
-        *((table, column) for table in ("swatch", "reading") for column in ("lightness", "a", "b")),
+        *product(("swatch", "reading", "target"), ("lightness", "a", "b")),
         *(("fade_reading", column) for column in GOOD["fade_reading"] if "posed_" in column),
         *(("fade_reading", column) for column in GOOD["fade_reading"] if "covered_" in column),
     ],
@@ -233,7 +235,11 @@ def test_a_reference_to_nothing_is_refused(
 
 
 @pytest.mark.parametrize(
-    "parent", ["pigment", "paint", "paper", "mix", "swatch", "hazard", "container", "fade_test"]
+    "parent",
+    [
+        *("pigment", "paint", "paper", "mix", "swatch", "hazard", "container", "fade_test"),
+        "measurement_file",
+    ],
 )
 def test_what_others_refer_to_cannot_be_removed(rows: sqlite3.Connection, parent: str) -> None:
     free = {"paint", "paper", "mix", "swatch", "pigment", "h_statement", "hazard", "fade_test"}

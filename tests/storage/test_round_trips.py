@@ -157,6 +157,29 @@ def test_a_swatch_comes_back_with_every_reading(
 
 
 @many
+@given(data=st.data(), name=values.words, content=st.binary(max_size=100), day=values.days)
+def test_readings_and_targets_come_back_with_the_file_they_were_taken_from(
+    reopen: Reopen, data: st.DataObject, name: str, content: bytes, day: date
+) -> None:
+    writer, reader = reopen()
+    file = writer.files.keep(name, content, day)
+    assert reader.files.all() == (file,)
+    assert reader.files.content(file.id) == content
+    paper = writer.papers.add(SEDGE)
+    white = data.draw(values.readings(file=file))
+    writer.papers.add_white(paper, white)
+    assert reader.papers.by_id(paper).white == (white,)
+    wanted = data.draw(values.targets(picture=file))
+    added = writer.targets.add(wanted)
+    assert added == replace(wanted, id=added.id)
+    assert reader.targets.all() == (added,)
+    assert reader.targets.named(f"  {wanted.name} ") == added
+    assert _bits((*added.lab.coordinates, added.spread)) == _bits(
+        (*wanted.lab.coordinates, wanted.spread)
+    )
+
+
+@many
 @given(rating=values.ratings())
 def test_a_rating_comes_back_beside_those_that_stood_there(
     reopen: Reopen, rating: LightfastnessRating

@@ -12,9 +12,11 @@ from hypothesis import strategies as st
 from studio.catalogue.container import Container, ContainerKind
 from studio.catalogue.evidence import Evidence
 from studio.catalogue.lightfastness import CATEGORIES, LightfastnessRating, Scale
+from studio.catalogue.measurement_file import MeasurementFile
+from studio.catalogue.named_target import NamedTarget
 from studio.catalogue.paint import Degree, Form, PaintFacts, Status, Transparency
 from studio.catalogue.paper import Fibre, PaperFacts, Surface
-from studio.catalogue.reading import Condition, Method, Origin, Reading, State
+from studio.catalogue.reading import Backing, Condition, Method, Origin, Reading, State
 from studio.catalogue.stock import StockEvent, StockKind, Unit, WeighedAs
 from studio.catalogue.swatch import Application, SwatchFacts
 from studio.colour.lab import ILLUMINANTS, OBSERVERS, Lab
@@ -116,8 +118,8 @@ def spectra(draw: st.DrawFn) -> Reflectance:
 
 
 @st.composite
-def readings(draw: st.DrawFn) -> Reading:
-    """A reading of any kind."""
+def readings(draw: st.DrawFn, *, file: MeasurementFile | None = None) -> Reading:
+    """A reading of any kind, with or without a file that is on record."""
     origin = draw(st.sampled_from(Origin))
     spectrum = draw(spectra()) if origin is Origin.SPECTRUM else None
     return Reading(
@@ -131,6 +133,25 @@ def readings(draw: st.DrawFn) -> Reading:
         condition=draw(st.none() | st.sampled_from(Condition)),
         error=draw(st.none() | measures(0.0, 100.0)),
         read_on=draw(days),
+        note=draw(maybe_words),
+        geometry=draw(maybe_words),
+        backing=draw(st.none() | st.sampled_from(Backing)),
+        sample=draw(maybe_words),
+        file=draw(st.sampled_from((None, file))),
+    )
+
+
+@st.composite
+def targets(draw: st.DrawFn, *, picture: MeasurementFile) -> NamedTarget:
+    """A named target, typed or from a picture that is on record."""
+    return NamedTarget(
+        id=0,
+        name=" ".join(draw(words).lower().split()),
+        lab=draw(labs()),
+        spread=draw(st.none() | measures(0.0, 200.0)),
+        place=draw(maybe_words),
+        picture=draw(st.sampled_from((None, picture))),
+        created_on=draw(days),
         note=draw(maybe_words),
     )
 
