@@ -38,6 +38,11 @@ E308_WHITES: Final = {
 }
 """XYZ of the whites as ASTM E308, Table 5, gives them (from memory)."""
 
+OBSERVER_NAMES: Final = {
+    2: "CIE 1931 2 Degree Standard Observer",
+    10: "CIE 1964 10 Degree Standard Observer",
+}
+
 LINDBLOOM: Final = np.array(
     [
         [1.0478112, 0.0228866, -0.0501270],
@@ -54,11 +59,27 @@ def _anywhere(count: int) -> list[Triple]:
     return [(float(lightness), float(a), float(b)) for lightness, a, b in rows]
 
 
-@pytest.mark.parametrize("white", WHITES)
-def test_every_white_has_the_published_xyz(white: tuple[str, int]) -> None:
+@pytest.mark.parametrize("white", E308_WHITES)
+def test_whites_have_the_published_xyz(white: tuple[str, int]) -> None:
     xyz = tuple(100 * value for value in white_point(*white))
     # Computed from the chromaticity that CIE 15 prints to four or five decimals.
     assert xyz == pytest.approx(E308_WHITES[white], abs=0.1)
+
+
+@pytest.mark.parametrize("white", WHITES)
+def test_every_white_has_the_chromaticity_of_its_published_spectrum(
+    white: tuple[str, int],
+) -> None:
+    illuminant, observer = white
+    spectrum = colour.SDS_ILLUMINANTS[illuminant]
+    shape = colour.SpectralShape(380, 780, 5)
+    power = spectrum.copy().align(shape).values
+    functions = colour.MSDS_CMFS[OBSERVER_NAMES[observer]].copy().align(shape).values
+    xyz = power @ functions
+    found = np.array(white_point(*white))
+    # CIE 15 prints chromaticities and spectra in tables of their own, to four decimals.
+    assert (found / found.sum())[:2] == pytest.approx((xyz / xyz.sum())[:2], abs=3e-4)
+    assert found[1] == 1.0
 
 
 @pytest.mark.parametrize("white", WHITES)

@@ -63,7 +63,7 @@ def test_the_limits_themselves_are_allowed() -> None:
 
 @pytest.mark.parametrize("illuminant", ["", "d50", "D51", "F2", "daylight"])
 def test_an_unknown_illuminant_is_refused_with_the_known_ones(illuminant: str) -> None:
-    with pytest.raises(ValueError, match="is not one of A, C, D50"):
+    with pytest.raises(ValueError, match="is not one of CIE 15, such as A, C, D50, D65, E, FL2"):
         Lab(50.0, 0.0, 0.0, illuminant)
 
 
