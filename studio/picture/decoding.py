@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
+from studio.colour.lab_arrays import Floats
 from studio.errors import BadInput
 from studio.picture.encodings import Encoding, Pixels
-from studio.picture.rgb_spaces import Floats
 from studio.picture.strips import copied, upright
 from studio.picture.tags import DAMAGE, encoding_of, orientation_of
 

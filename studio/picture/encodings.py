@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING, Any, Final, Protocol
 import numpy as np
 import numpy.typing as npt
 
+from studio.colour.lab_arrays import Floats, lab_to_xyz
 from studio.errors import BadInput
-from studio.picture.rgb_spaces import WIDE_RGB_TO_XYZ, Floats, RgbSpace, lab_to_xyz
+from studio.picture.rgb_spaces import WIDE_RGB_TO_XYZ, RgbSpace
 
 if TYPE_CHECKING:
     from PIL import ImageCms

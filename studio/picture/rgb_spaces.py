@@ -1,23 +1,19 @@
-"""Linear RGB, XYZ and Lab of many pixels at once, all under D50 for 2 degrees."""
+"""RGB spaces that a picture may be in: encoded to linear, and linear to XYZ under D50."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
-import numpy.typing as npt
 
+from studio.colour.lab_arrays import Floats, xyz_to_lab
 from studio.colour.srgb import D50_WHITE
-
-Floats = npt.NDArray[np.float64]
 
 _D65: Final = (0.3127, 0.3290)
 # Bradford cone responses (Lam 1985), as in ICC.1:2022, Annex E.
 _BRADFORD: Final = np.array(
     [[0.8951, 0.2664, -0.1614], [-0.7502, 1.7135, 0.0367], [0.0389, -0.0685, 1.0296]]
 )
-_KAPPA: Final = 24389 / 27
-_EPSILON: Final = 216 / 24389
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -35,30 +31,6 @@ class RgbSpace:
     def lab(self, encoded: Floats) -> Floats:
         """(n, 3) Lab of (n, 3) encoded channels, 0 to 1."""
         return xyz_to_lab(self.decode(encoded) @ self.matrix.T)
-
-
-def xyz_to_lab(xyz: Floats) -> Floats:
-    """(n, 3) CIE 1976 L*a*b* of XYZ under D50, Y = 1 for white."""
-    t = xyz / np.asarray(D50_WHITE)
-    f = np.where(t > _EPSILON, np.cbrt(t), (_KAPPA * t + 16.0) / 116.0)
-    return np.stack(
-        [
-            116.0 * f[..., 1] - 16.0,
-            500.0 * (f[..., 0] - f[..., 1]),
-            200.0 * (f[..., 1] - f[..., 2]),
-        ],
-        axis=-1,
-    )
-
-
-def lab_to_xyz(lab: Floats) -> Floats:
-    """(n, 3) XYZ under D50 of CIE 1976 L*a*b*, Y = 1 for white."""
-    f_y = (lab[..., 0] + 16.0) / 116.0
-    f = np.stack([f_y + lab[..., 1] / 500.0, f_y, f_y - lab[..., 2] / 200.0], axis=-1)
-    cubed = f**3
-    xyz: Floats = np.where(cubed > _EPSILON, cubed, (116.0 * f - 16.0) / _KAPPA)
-    scaled: Floats = xyz * np.asarray(D50_WHITE, dtype=np.float64)
-    return scaled
 
 
 def primaries_to_xyz(primaries: tuple[tuple[float, float], ...]) -> Floats:

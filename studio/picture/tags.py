@@ -6,9 +6,10 @@ from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
+from studio.colour.lab_arrays import Floats
 from studio.errors import BadInput
 from studio.picture.encodings import Encoding, Pixels, Plain, profile_channels, profiled
-from studio.picture.rgb_spaces import ADOBE_RGB, SRGB, Floats
+from studio.picture.rgb_spaces import ADOBE_RGB, SRGB
 
 if TYPE_CHECKING:
     from PIL import Image

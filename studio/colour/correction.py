@@ -1,0 +1,199 @@
+"""A correction from a camera's or scanner's linear RGB to Lab, fitted on patches of known Lab.
+
+The second door to colour-science, for its chart data and published expansions.
+"""
+
+import warnings
+from dataclasses import dataclass
+from typing import Any, Final
+
+import numpy as np
+
+from studio.colour.lab_arrays import (
+    Floats,
+    delta_e,
+    lab_to_roots,
+    lab_to_xyz,
+    roots_to_lab,
+    xyz_to_lab,
+)
+
+with warnings.catch_warnings():
+    # colour-science warns of plotting libraries that the studio does not need.
+    warnings.simplefilter("ignore")
+    import colour
+
+CHARTS_24: Final = {
+    "24": "ColorChecker24 - After November 2014",
+    "24-older": "ColorChecker24 - Before November 2014",
+}
+"""Names of the 24-patch charts, by when they were made, and of their data in colour-science."""
+
+_DARKEST: Final = 0.02
+"""Y that keeps the weight of black finite."""
+
+_LARGEST: Final = 0.6
+"""Terms of an expansion, as a share of the patches that it is fitted on."""
+
+_SIMPLER: Final = 1.05
+"""A simpler method is taken where its error is within 5 % of the best (common practice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Method:
+    """A way to expand RGB before it is multiplied by a matrix.
+
+    Args:
+        name: as shown.
+        expansion: its name in colour-science.
+        option: what colour-science calls its size.
+        size: degree, or number of terms.
+        cube_root: of RGB first, to Lab instead of XYZ; fits where the camera applied a tone curve.
+    """
+
+    name: str
+    expansion: str
+    option: str
+    size: int
+    cube_root: bool
+
+    def expand(self, linear: Floats) -> Floats:
+        """(n, terms) of (n, 3) linear RGB."""
+        rgb = np.maximum(linear, 0.0)
+        options: dict[str, Any] = {self.option: self.size}
+        return np.asarray(
+            colour.polynomial_expansion(
+                np.cbrt(rgb) if self.cube_root else rgb, method=self.expansion, **options
+            ),
+            dtype=np.float64,
+        )
+
+
+def _methods() -> tuple[Method, ...]:
+    made = [Method("matrix of 3 x 3", "Cheung 2004", "terms", 3, cube_root=False)]
+    for cube_root in (False, True):
+        of = " of cube roots" if cube_root else ""
+        terms = (4, 7, 10, 14, 20) if cube_root else (4, 7, 10, 11, 14)
+        made += [
+            Method(f"Cheung 2004, {n} terms{of}", "Cheung 2004", "terms", n, cube_root)
+            for n in terms
+        ]
+        made += [
+            Method(f"Vandermonde, degree {n}{of}", "Vandermonde", "degree", n, cube_root)
+            for n in (2, 3)
+        ]
+    made += [
+        Method(f"Finlayson 2015, degree {n}", "Finlayson 2015", "degree", n, cube_root=False)
+        for n in (2, 3, 4)
+    ]
+    return tuple(made)
+
+
+METHODS: Final = _methods()
+"""Cheung, Westland, Connah, Ripamonti (2004), "A comparative study of the characterisation of
+colour cameras by means of neural networks and polynomial transforms", Coloration Technology 120(1);
+Finlayson, Mackiewicz, Hurlbert (2015), "Color correction using root-polynomial regression", IEEE
+Transactions on Image Processing 24(5); Vandermonde's powers of each channel; all as colour-science
+expands them."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Correction:
+    """A fitted correction.
+
+    Args:
+        method: how RGB is expanded.
+        matrix: (terms, 3) to XYZ, or to the cube roots that Lab is made of.
+        scale: the linear RGB that counts as 1.
+    """
+
+    method: Method
+    matrix: Floats
+    scale: float
+
+    def lab(self, linear: Floats) -> Floats:
+        """(n, 3) Lab under D50/2° of (n, 3) linear RGB."""
+        return _to_lab(self.method.expand(linear / self.scale) @ self.matrix, self.method)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Fit:
+    """A correction with what it errs by.
+
+    Args:
+        correction: the correction.
+        errors: (n,) ΔE00 of each patch from the correction fitted on all others.
+    """
+
+    correction: Correction
+    errors: Floats
+
+    @property
+    def mean(self) -> float:
+        """Mean cross-validated ΔE00: the error to expect of a reading."""
+        return float(self.errors.mean())
+
+    @property
+    def most(self) -> float:
+        """The cross-validated ΔE00 that 95 % of the patches stay under."""
+        return float(np.quantile(self.errors, 0.95))
+
+
+def fit_correction(linear: Floats, lab: Floats) -> Fit:
+    """The correction, of all `METHODS`, that errs least on patches it was not fitted on.
+
+    Each method is fitted by least squares, towards XYZ with every patch weighted by the slope of L*
+    at its luminance, so that the dark ones count as the eye counts them. The error is that of
+    leaving one patch out, which a linear fit gives at once: a residual divided by 1 less its
+    leverage (Allen 1974, "The relationship between variable selection and data augmentation and a
+    method for prediction", Technometrics 16(1)). A simpler method is taken within 5 % of the best.
+
+    Args:
+        linear: (n, 3) linear RGB, n at least 6.
+        lab: (n, 3) reference Lab under D50/2°.
+    """
+    scale = max(float(linear.max()), 1e-9)
+    fits = [
+        _fitted(method, linear, lab, scale)
+        for method in METHODS
+        if method.expand(linear[:1]).shape[1] <= _LARGEST * len(linear)
+    ]
+    best = min(fit.mean for fit in fits)
+    good = [fit for fit in fits if fit.mean <= _SIMPLER * best]
+    return min(good, key=lambda fit: len(fit.correction.matrix))
+
+
+def fit_matrix(linear: Floats, lab: Floats) -> Fit:
+    """The plain 3 x 3 correction; quick, for trying which way up a chart lies."""
+    return _fitted(METHODS[0], linear, lab, max(float(linear.max()), 1e-9))
+
+
+def chart_24(name: str) -> tuple[tuple[str, ...], Floats]:
+    """Names and (24, 3) Lab under D50/2° of a 24-patch chart, row by row from the brown patch.
+
+    Source: the maker's published values through colour-science.
+    """
+    data = colour.CCS_COLOURCHECKERS[CHARTS_24[name]]
+    xyz = colour.xyY_to_XYZ(list(data.data.values()))
+    return tuple(data.data), np.asarray(colour.XYZ_to_Lab(xyz, data.illuminant), dtype=np.float64)
+
+
+def _fitted(method: Method, linear: Floats, lab: Floats, scale: float) -> Fit:
+    expanded = method.expand(linear / scale)
+    if method.cube_root:
+        target, weight = lab_to_roots(lab), np.ones((len(lab), 1))
+    else:
+        target = lab_to_xyz(lab)
+        weight = 1.0 / (target[:, 1:2] + _DARKEST) ** (2 / 3)
+    weighted = expanded * weight
+    inverse = np.linalg.pinv(weighted)
+    matrix = inverse @ (target * weight)
+    leverage = np.einsum("ij,ji->i", weighted, inverse)[:, None]
+    predicted = expanded @ matrix
+    left_out = target - (target - predicted) / np.maximum(1.0 - leverage, 1e-6)
+    errors = delta_e(_to_lab(left_out, method), lab)
+    return Fit(Correction(method, matrix, scale), errors)
+
+
+def _to_lab(values: Floats, method: Method) -> Floats:
+    return roots_to_lab(values) if method.cube_root else xyz_to_lab(values)
