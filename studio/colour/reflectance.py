@@ -5,11 +5,15 @@ from dataclasses import dataclass
 from typing import Final
 
 VISIBLE_FROM: Final = 400.0
-VISIBLE_TO: Final = 700.0
-"""A spectrum must reach across this range (nm) before a colour is computed from it."""
+VISIBLE_TO: Final = 680.0
+"""A spectrum must reach across this range (nm) before a colour is computed from it.
 
-HIGHEST: Final = 1.5
-"""Reflectance factors above 1 occur with optical brighteners; above 1.5 they are percent."""
+Instruments that end at 680 nm exist; beyond it lies 0.6 % of D50's X and 0.2 % of its Y, which the
+nearest value stands for (ASTM E308)."""
+
+HIGHEST: Final = 3.0
+"""Reflectance factors above 1 occur with what fluoresces, such as optical brighteners; they stay
+below 3 (ISO 17972-1), so from there on they are percent."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,10 +23,10 @@ class Reflectance:
     Args:
         start: first wavelength, nm, 200 to 1000.
         step: distance of two readings, nm, above 0 and at most 20.
-        values: reflectance factors as fractions, 0 to 1.5 (1 is the perfect diffuser).
+        values: reflectance factors as fractions, 0 to below 3 (1 is the perfect diffuser).
 
     Raises:
-        ValueError: the spectrum does not cover 400 to 700 nm or a number is out of its range.
+        ValueError: the spectrum does not cover 400 to 680 nm or a number is out of its range.
     """
 
     start: float
@@ -38,7 +42,7 @@ class Reflectance:
             raise ValueError(msg)
         if self.start > VISIBLE_FROM or self.end < VISIBLE_TO:
             msg = (
-                f"a spectrum must cover 400 to 700 nm; this one runs from {self.start:g} "
+                f"a spectrum must cover 400 to 680 nm; this one runs from {self.start:g} "
                 f"to {self.end:g}"
             )
             raise ValueError(msg)
@@ -46,7 +50,7 @@ class Reflectance:
             if not math.isfinite(value) or value < 0.0:
                 msg = f"reflectance at {self.start + index * self.step:g} nm is {value:g}"
                 raise ValueError(msg)
-        if max(self.values) > HIGHEST:
+        if max(self.values) >= HIGHEST:
             msg = (
                 f"reflectance goes up to {max(self.values):g}: give fractions from 0 to 1, "
                 "not percent"

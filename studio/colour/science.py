@@ -5,7 +5,9 @@ or with Munsell notations imports it.
 """
 
 import math
+import tempfile
 import warnings
+from pathlib import Path
 from typing import Final
 
 import numpy as np
@@ -80,6 +82,40 @@ def adapted(lab: Lab, illuminant: str = "D50", observer: int = 2) -> Lab:
         transform="Bradford",
     )
     return _lab(moved, illuminant, observer)
+
+
+def xyz_to_lab(xyz: tuple[float, float, float], illuminant: str, observer: int) -> Lab:
+    """Lab of tristimulus values with Y = 1 for the white (CIE 15).
+
+    Raises:
+        ValueError: they are no colour.
+    """
+    return _lab(np.asarray(xyz), illuminant, observer)
+
+
+def read_iestm2714(content: bytes) -> tuple[str, list[tuple[float, float]]]:
+    """The spectral quantity and the (wavelength in nm, value) points of an IES TM-27 document.
+
+    Args:
+        content: well-formed XML that was looked through for entities before.
+
+    Raises:
+        ValueError: it is no such document.
+    """
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder, "readings.spdx")
+        path.write_bytes(content)
+        sd = colour.SpectralDistribution_IESTM2714()
+        sd.path = str(path)
+        try:
+            with warnings.catch_warnings():
+                warnings.simplefilter("ignore")
+                sd.read()
+                points = list(zip(map(float, sd.wavelengths), map(float, sd.values), strict=True))
+        except (AssertionError, AttributeError, KeyError, TypeError, ValueError) as error:
+            msg = f"it is not written as IES TM-27 has it ({error})"
+            raise ValueError(msg) from None
+    return str(sd.spectral_quantity), points
 
 
 def munsell_to_lab(notation: str) -> Lab:

@@ -124,8 +124,8 @@ def test_typed_values_that_are_no_colour_or_spectrum_are_refused() -> None:
     for values in ((101.0, 0.0, 0.0, "D50", 2), (50.0, 0.0, 0.0, "D51", 2), (50.0, 0, 0, "D50", 4)):
         with pytest.raises(BadInput):
             lab(*values)
-    with pytest.raises(BadInput, match="must cover 400 to 700 nm"):
-        spectrum(400.0, 10.0, MUD[:-1])
+    with pytest.raises(BadInput, match="must cover 400 to 680 nm"):
+        spectrum(400.0, 10.0, MUD[:-3])
     with pytest.raises(BadInput, match="not percent"):
         spectrum(400.0, 10.0, tuple(100 * value for value in MUD))
 
@@ -171,7 +171,7 @@ def test_a_file_of_wavelengths_and_reflectances_is_a_spectrum(
         ([*LINES[:-1], "700,nan"], "reflectance at 700 nm is nan"),
         ([*LINES[:-1], "700,-0.1"], "reflectance at 700 nm is -0.1"),
         ([f"{400 + 10 * step},{100 * value}" for step, value in enumerate(MUD)], "not percent"),
-        (LINES[3:], "must cover 400 to 700 nm"),
+        (LINES[3:], "must cover 400 to 680 nm"),
     ],
 )
 def test_a_malformed_file_of_a_spectrum_is_refused(

@@ -1,0 +1,1 @@
+"""Measurement files as values: pure functions from bytes to samples."""
