@@ -1,10 +1,13 @@
-"""Read a target colour as a painter writes it, or take it from a recorded swatch."""
+"""Read a target colour as a painter writes it, or take it from a swatch or a named target."""
 
 import re
 from dataclasses import dataclass
 from typing import Final
 
 from studio.actions.find import find_swatch
+from studio.actions.find_target import find_target, targets_like
+from studio.catalogue.named_target import NamedTarget
+from studio.catalogue.swatch import Swatch
 from studio.colour.lab import Lab
 from studio.colour.notation import MUNSELL, canonical_munsell, css_to_lab
 from studio.errors import BadInput
@@ -57,20 +60,49 @@ def read_colour(text: str) -> Target:
         raise BadInput(msg) from None
 
 
+def could_be_a_colour(text: str) -> bool:
+    """Whether a text reads, or was meant to read, as a colour or the code of a swatch."""
+    if OTHER_CODE.fullmatch(text) or MUNSELL.match(text):
+        return True
+    try:
+        css_to_lab(text)
+    except ValueError:
+        return False
+    return True
+
+
 def read_target(work: UnitOfWork, text: str) -> Target:
-    """A target for a match: a CSS colour, a Munsell notation or the code of a swatch.
+    """A target for a match: a CSS colour, a Munsell notation, a swatch's code or a target's name.
 
     Raises:
-        BadInput: it is no colour.
-        NotFound: it looks like a swatch's code, and there is no such swatch.
+        BadInput: it is none of these.
+        NotFound: it looks like a swatch's code, and there is no such swatch; or it is a part of
+            the names of several targets.
     """
     if SWATCH_CODE.fullmatch(text):
-        swatch = find_swatch(work, text)
-    elif OTHER_CODE.fullmatch(text) and not MUNSELL.match(text):
+        return _of_swatch(find_swatch(work, text))
+    if OTHER_CODE.fullmatch(text) and not MUNSELL.match(text):
         coded = work.swatches.with_code(text.strip().upper())
-        if coded is None:
-            return read_colour(text)
-        swatch = coded
-    else:
+        return read_colour(text) if coded is None else _of_swatch(coded)
+    named = work.targets.named(text)
+    if named is not None:
+        return _of_target(named)
+    try:
         return read_colour(text)
+    except BadInput as error:
+        if targets_like(work, text):
+            return _of_target(find_target(work, text))
+        if not work.targets.all():
+            raise
+        msg = f"{error}, or the name of a target (studio target list)"
+        raise BadInput(msg) from None
+
+
+def _of_swatch(swatch: Swatch) -> Target:
     return Target(swatch.lab, swatch.facts.code, f"swatch {swatch.facts.code}", swatch.id)
+
+
+def _of_target(target: NamedTarget) -> Target:
+    place = f" {target.place}" if target.place else ""
+    source = f", from {target.picture.name}{place}" if target.picture else ""
+    return Target(target.lab, target.name, f"target of {target.created_on.isoformat()}{source}")

@@ -26,6 +26,7 @@ Your own, day by day:
   studio swatch log "2 FU + 1 BS" --lab 41,2,-12
                                             a test patch, just read
   studio match "#6b7a5e"                    a new colour: mixed before?
+  studio target pick creek.jpg --at 40%,62% a colour from the reference picture
   studio stock weigh ultramarine 21.4       what is left, by the scale
   studio care ultramarine --for spatter     what to mind, what to use instead
   studio check                              what is low, fades, needs care
@@ -38,6 +39,7 @@ messages to standard error; README.md lists the exit statuses and the JSON names
 COMMANDS: Final = {
     "demo": ("demo", "Build an invented studio in a folder of its own, and use it."),
     "match": ("match", "Find the past mixes nearest a colour, by CIEDE2000."),
+    "target": ("target", "Targets: colours to match, from the reference picture."),
     "check": ("check", "Tell what runs low, would fade or needs care."),
     "care": ("care", "Cautions for a paint, a mix, a kind of work or a class."),
     "swatch": ("swatch", "Test swatches: what a mix looked like on paper."),
