@@ -4,6 +4,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+from studio.actions.compare_swatches import lighting
+from studio.actions.drying_shift import ExpectedDry, expected_dry
 from studio.actions.fade_results import FadeResult, own_tests
 from studio.actions.read_target import Target
 from studio.catalogue.lightfastness import LightfastnessRating
@@ -12,6 +14,7 @@ from studio.catalogue.paint import Paint, worst_of
 from studio.catalogue.paper import Paper
 from studio.catalogue.swatch import Swatch
 from studio.colour.difference import CIEDE2000, Metric, ciede2000
+from studio.colour.metamerism import UnderLight
 from studio.colour.nearest import Near, nearest
 from studio.colour.words import Separation, separation
 from studio.storage.swatches import SwatchFilter
@@ -68,6 +71,8 @@ class Match:
         paper: the paper of the swatch.
         separation: how the swatch looks beside the target.
         own_tests: the owner's fade tests of the mix and its paints that have been read.
+        lights: how it stands to the target under the lights that were asked for; None where it has
+            no spectrum.
     """
 
     rank: int
@@ -78,6 +83,7 @@ class Match:
     paper: Paper
     separation: Separation
     own_tests: tuple[FadeResult, ...] = ()
+    lights: tuple[UnderLight, ...] | None = None
 
     @property
     def out_of_stock(self) -> tuple[Paint, ...]:
@@ -101,12 +107,16 @@ class MatchResult:
         matches: nearest first.
         nearest: the nearest allowed swatch by CIEDE2000 whatever the largest difference; None when
             no swatch passes the filters.
+        lights: the CIE illuminants that the matches were looked at under.
+        drying: how the target follows from a wet patch; None where it was given dry.
     """
 
     target: Target
     metric: Metric
     matches: tuple[Match, ...]
     nearest: Match | None
+    lights: tuple[str, ...] = ()
+    drying: ExpectedDry | None = None
 
     @property
     def is_near(self) -> bool:
@@ -130,6 +140,8 @@ def match_colour(  # noqa: PLR0913 - the options of a search
     count: int = 10,
     within: float = math.inf,
     every_swatch: bool = False,
+    lights: Sequence[str] = (),
+    wet: bool = False,
 ) -> MatchResult:
     """The nearest past mixes to a target, each by its best swatch.
 
@@ -141,7 +153,16 @@ def match_colour(  # noqa: PLR0913 - the options of a search
         count: how many to return.
         within: leave out what differs by more.
         every_swatch: rank swatches, not mixes.
+        lights: CIE illuminants to look at each match under; the target must be a swatch with a
+            spectrum.
+        wet: the target is a wet test patch, and what it is expected to dry to is matched.
+
+    Raises:
+        BadInput: nothing is known of other lights or of drying.
     """
+    drying = expected_dry(work, target, wanted.paper, wanted.using) if wet else None
+    seen_under = lighting(work, target, lights, wet=wet) if lights else None
+    target = drying.target if drying else target
     wanted_swatches = SwatchFilter(
         paper_id=wanted.paper.id if wanted.paper else None,
         dry_only=wanted.dry_only,
@@ -161,6 +182,7 @@ def match_colour(  # noqa: PLR0913 - the options of a search
     first = found[:1] if metric is CIEDE2000 and found else search(CIEDE2000, 1, math.inf)
     swatches = work.swatches.by_ids(near.key for near in (*found, *first))
     mixes = work.mixes.by_ids({swatch.mix_id for swatch in swatches.values()})
+    under = seen_under(swatches.values()) if seen_under else {}
 
     def match(rank: int, near: Near) -> Match:
         swatch = swatches[near.key]
@@ -175,10 +197,12 @@ def match_colour(  # noqa: PLR0913 - the options of a search
             paper=work.papers.by_id(swatch.paper_id),
             separation=separation(reference, swatch.lab.coordinates),
             own_tests=own_tests(work, (part.paint for part in recipe), mix),
+            lights=under.get(swatch.id),
         )
 
     matches = tuple(match(rank, near) for rank, near in enumerate(found, start=1))
-    return MatchResult(target, metric, matches, match(1, first[0]) if first else None)
+    nearest_match = match(1, first[0]) if first else None
+    return MatchResult(target, metric, matches, nearest_match, tuple(lights), drying)
 
 
 def ingredients(work: UnitOfWork, mix: Mix) -> tuple[Ingredient, ...]:

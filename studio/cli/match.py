@@ -47,8 +47,24 @@ def match(
         ),
     ] = None,
     wet: Annotated[
-        bool, typer.Option("--wet", help="Let swatches take part that were only read wet.")
+        bool,
+        typer.Option(
+            "--wet",
+            help="The target is a test patch that is still wet: match what it is expected to dry "
+            "to, by your own drying shift (studio swatch drying).",
+        ),
     ] = False,
+    wet_swatches: Annotated[
+        bool,
+        typer.Option("--wet-swatches", help="Let swatches take part that were only read wet."),
+    ] = False,
+    light: Annotated[
+        str | None,
+        typer.Option(
+            help="Look at each match under these lights too: CIE illuminants such as A,LED-B3; "
+            "the target is a swatch with a spectrum."
+        ),
+    ] = None,
     within: Annotated[
         float | None, typer.Option(help="Leave out what differs by more than this.")
     ] = None,
@@ -68,11 +84,16 @@ def match(
     from studio.catalogue.hazard import read_class  # noqa: PLC0415
     from studio.catalogue.lightfastness import category_rank  # noqa: PLC0415
     from studio.colour import difference  # noqa: PLC0415
+    from studio.colour.lights import read_lights  # noqa: PLC0415
 
     number(count, "the count", 1, 10_000)
     limit = math.inf if within is None else number(within, "the largest difference", 0, 1000)
+    if wet and wet_swatches:
+        msg = "--wet compares with dry swatches; leave --wet-swatches away"
+        raise BadInput(msg)
     try:
         ranking = difference.metric(metric)
+        lights = () if light is None else read_lights(light)
     except ValueError as error:
         raise BadInput(str(error)) from None
     with reading(context) as work:
@@ -86,7 +107,7 @@ def match(
             hazards=frozenset(
                 read_class(word, work.pigments.hazard_classes()) for word in without_hazard or ()
             ),
-            dry_only=not wet,
+            dry_only=not wet_swatches,
         )
         result = match_colour(
             work,
@@ -96,6 +117,8 @@ def match(
             count=count,
             within=limit,
             every_swatch=all_swatches,
+            lights=lights,
+            wet=wet,
         )
     if as_json:
         from studio.sheets.result_fields import match_fields  # noqa: PLC0415

@@ -5,7 +5,7 @@ from typing import Annotated, Any
 
 import typer
 
-from studio.cli import swatch_log, values
+from studio.cli import swatch_compare, swatch_log, values
 from studio.cli.session import console, print_json, reading, today, writing
 from studio.errors import BadInput
 
@@ -15,6 +15,7 @@ app = typer.Typer(no_args_is_help=True)
 def register(top: typer.Typer, name: str, line: str) -> None:
     """Add the commands to the top."""
     app.add_typer(swatch_log.app)
+    app.add_typer(swatch_compare.app)
     top.add_typer(app, name=name, help=line)
 
 

@@ -9,7 +9,10 @@ from studio.actions.match_colour import ANOTHER_COLOUR, Ingredient, Match, Match
 from studio.catalogue.hazard import ADVICE, Hazard
 from studio.catalogue.reading import State
 from studio.colour.display import on_screen
+from studio.colour.lab import Lab
 from studio.colour.words import separation
+from studio.sheets.drying_view import print_drying
+from studio.sheets.light_view import light_lines, print_lights_note
 from studio.sheets.own_tests import own_test_text
 from studio.sheets.screen import (
     day_text,
@@ -30,15 +33,7 @@ _INDENT = 5
 
 def print_match(console: Console, result: MatchResult) -> None:
     """Print what a search found."""
-    target = result.target
-    heading = Text("Target  ")
-    if shows_colour(console) or target.given != on_screen(target.lab).hex:
-        heading.append_text(patch(console, target.lab)).append("  ")
-    console.print(heading.append(target.given), soft_wrap=True)
-    indented(console, lab_text(target.lab), 8, "dim")
-    if target.note:
-        indented(console, target.note, 8, "dim")
-    console.print()
+    labs = _print_target(console, result)
     if result.nearest is None:
         indented(
             console, "No swatch passes these filters; take one away, or log the first swatch.", 0
@@ -48,13 +43,32 @@ def print_match(console: Console, result: MatchResult) -> None:
         console.print("No recorded mix is as near as that.")
     for match in result.matches:
         _print_one(console, result, match)
+    if result.lights:
+        print_lights_note(console, result)
     if not result.is_near:
         _print_need(console, result, result.nearest)
     if any(part.paint.hazards for match in result.matches for part in match.recipe):
         indented(console, ADVICE, 0, "dim")
-    note = legend(console, target.lab, *(match.swatch.lab for match in result.matches))
+    note = legend(console, *labs, *(match.swatch.lab for match in result.matches))
     if note:
         indented(console, note, 0, "dim")
+
+
+def _print_target(console: Console, result: MatchResult) -> tuple[Lab, ...]:
+    """Print the target, and before it the wet patch it follows from; the colours shown."""
+    target = result.target
+    heading = Text("Target  ")
+    labs = (target.lab,) if result.drying is None else (result.drying.wet.lab, target.lab)
+    if shows_colour(console) or len(labs) > 1 or target.given != on_screen(target.lab).hex:
+        heading.append_text(patch(console, *labs)).append("  ")
+    console.print(heading.append(target.given), soft_wrap=True)
+    indented(console, lab_text(target.lab), 8, "dim")
+    if target.note:
+        indented(console, target.note, 8, "dim")
+    if result.drying is not None:
+        print_drying(console, result.drying)
+    console.print()
+    return labs
 
 
 def _print_one(console: Console, result: MatchResult, match: Match) -> None:
@@ -78,6 +92,7 @@ def _print_one(console: Console, result: MatchResult, match: Match) -> None:
         (words, ""),
         (" · ".join(how), ""),
         (" · ".join(where), ""),
+        *((line, "") for line in light_lines(result, match)),
         (_shelf_text(match), ""),
         *((own_test_text(own), "") for own in match.own_tests if own.needs_attention),
         *((line, "") for line in caution_lines(match.recipe)),

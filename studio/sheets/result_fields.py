@@ -7,6 +7,7 @@ from studio.actions.check_shelf import PaintFinding, ShelfReport
 from studio.actions.match_colour import Match, MatchResult
 from studio.actions.read_target import Target
 from studio.catalogue.hazard import ADVICE
+from studio.sheets.drying_fields import own_shift_fields
 from studio.sheets.fields import (
     Fields,
     day_field,
@@ -16,6 +17,7 @@ from studio.sheets.fields import (
     rating_fields,
     recipe_fields,
 )
+from studio.sheets.light_fields import under_light_fields
 from studio.sheets.own_tests import own_test_fields
 
 
@@ -36,6 +38,13 @@ def match_fields(result: MatchResult) -> Fields:
         "target": target_fields(result.target),
         "metric": result.metric.name,
         "near": result.is_near,
+        "lights": list(result.lights),
+        "drying": None
+        if result.drying is None
+        else {
+            "wet_lab": lab_fields(result.drying.wet.lab),
+            **own_shift_fields(result.drying.own),
+        },
         "matches": [match_row(match) for match in result.matches],
     }
 
@@ -74,6 +83,9 @@ def match_row(match: Match) -> Fields:
             for hazard in part.paint.hazards
         ],
         "own_fade_tests": [own_test_fields(own) for own in match.own_tests],
+        "lights": None
+        if match.lights is None
+        else [under_light_fields(each) for each in match.lights],
     }
 
 

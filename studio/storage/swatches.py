@@ -61,6 +61,11 @@ class Swatches:
         """Every swatch of a mix, in the order they were recorded."""
         return self._where(t.swatch.c.mix_id == mix_id)
 
+    def read_wet(self) -> tuple[Swatch, ...]:
+        """Every swatch with a reading that was made while it was wet."""
+        wet = select(t.reading.c.swatch_id).where(t.reading.c.state == State.WET)
+        return self._where(t.swatch.c.id.in_(wet.where(t.reading.c.swatch_id.is_not(None))))
+
     def with_code(self, code: str) -> Swatch | None:
         """The swatch of a code."""
         return next(iter(self._where(t.swatch.c.code == code)), None)

@@ -120,7 +120,7 @@ def test_without_hazard_leaves_out_the_class_and_any_leaves_out_all_cautions(fou
 def test_swatches_read_wet_take_part_only_when_asked(shelf: Does) -> None:
     shelf("swatch", "log", "FU", "--lab", "50,0,0", "--wet")
     assert "No swatch passes these filters" in shelf("match", "lab(50 0 0)").out
-    shown = shelf("match", "lab(50 0 0)", "--wet").out
+    shown = shelf("match", "lab(50 0 0)", "--wet-swatches").out
     assert "ΔE00 0.00" in shown
     assert "read wet" in shown
     assert "the same to the eye" in shown
