@@ -1,24 +1,31 @@
 """studio swatch log|read: a swatch or a reading as it is made."""
 
+from dataclasses import replace
 from typing import Annotated
 
 import typer
 
-from studio.cli import values
+from studio.cli import read_all, values
 from studio.cli.reading_options import (
+    BackingOption,
     Colour,
     ConditionOption,
     Error,
+    File,
+    Geometry,
     Illuminant,
     Instrument,
     LabOption,
     MethodOption,
     Observer,
+    On,
+    ReadingOptions,
+    SampleName,
     Spectrum,
     Wet,
-    typed_reading,
+    taking,
 )
-from studio.cli.session import asked, console, reading, tell, today, writing
+from studio.cli.session import asked, console, print_json, reading, tell, today, writing
 from studio.errors import BadInput
 
 app = typer.Typer()
@@ -36,6 +43,8 @@ def log(
     lab: LabOption = None,
     colour: Colour = None,
     spectrum: Spectrum = None,
+    file: File = None,
+    sample: SampleName = None,
     paper: Annotated[
         str | None, typer.Option(help="The paper; by default that of the last swatch.")
     ] = None,
@@ -51,33 +60,39 @@ def log(
     for_target: Annotated[
         str | None, typer.Option("--for", help="The colour it was made for.")
     ] = None,
-    on: Annotated[str | None, typer.Option(help="The day: 2026-03-14; by default today.")] = None,
+    on: On = None,
     kept: Annotated[str | None, typer.Option(help="Where the card is: box 2, row 3.")] = None,
     used: Annotated[
         float | None,
         typer.Option(help="ml of paint it took, without water: booked by its parts, as a guess."),
     ] = None,
     note: Annotated[str | None, typer.Option(help="Remarks.")] = None,
-    illuminant: Illuminant = "D50",
-    observer: Observer = 2,
+    illuminant: Illuminant = None,
+    observer: Observer = None,
     method: MethodOption = None,
     instrument: Instrument = None,
     condition: ConditionOption = None,
+    geometry: Geometry = None,
+    backing: BackingOption = None,
     error: Error = None,
 ) -> None:
     """Record a test swatch with its colour; a new recipe becomes a new mix."""
     from studio.actions.find import find_paper  # noqa: PLC0415
-    from studio.actions.log_swatch import log_swatch, mix_to_log  # noqa: PLC0415
+    from studio.actions.log_swatch import mix_to_log  # noqa: PLC0415
     from studio.actions.swatch_rows import swatch_rows  # noqa: PLC0415
+    from studio.actions.taken_readings import log_with  # noqa: PLC0415
     from studio.actions.use_stock import use_for_swatch  # noqa: PLC0415
     from studio.catalogue.checks import word  # noqa: PLC0415
     from studio.catalogue.swatch import Application, SwatchFacts  # noqa: PLC0415
     from studio.sheets.swatch_view import show_swatch  # noqa: PLC0415
 
     text = asked(mix, "the recipe", "the recipe as an argument")
-    read = typed_reading(
-        lab, colour, spectrum, illuminant, observer, wet, on, method, instrument, condition, error
-    )
+    take = taking(
+        ReadingOptions(
+            lab, colour, spectrum, file, sample, illuminant, observer, wet, on, method,
+            instrument, condition, geometry, backing, error,
+        )
+    )  # fmt: skip
     facts = SwatchFacts(
         code="",
         water=values.water(water),
@@ -92,47 +107,86 @@ def log(
     with writing(context) as work:
         recorded = mix_to_log(work, text, today())
         laid_on = find_paper(work, sheet)
-        swatch = log_swatch(
-            work, mix=recorded, paper=laid_on, facts=facts, reading=read, today=today()
-        )
+        taken = take(work, None)
+        if on is None:  # a file may have been read on an earlier day
+            facts = replace(facts, made_on=min(each.read_on for each in taken.readings))
+        swatch = log_with(work, taken, mix=recorded, paper=laid_on, facts=facts, today=today())
         (row,) = swatch_rows(work, [swatch])
         if used is not None:
             use_for_swatch(work, swatch, row[2], used, today())
         work.commit()
     if why is not None:
         tell(f"{why}; --paper names another")
+    for remark in taken.remarks:
+        tell(remark)
     show_swatch(console(), *row)
 
 
 @app.command()
 def read(
     context: typer.Context,
-    code: Code,
+    code: Annotated[
+        str | None, typer.Argument(help="Code of the swatch, such as S12; none with --all.")
+    ] = None,
     lab: LabOption = None,
     colour: Colour = None,
     spectrum: Spectrum = None,
+    file: File = None,
+    sample: SampleName = None,
+    all_: read_all.All = False,
+    dry_run: read_all.DryRun = False,
+    mapped: read_all.Map = None,
+    only_fitting: read_all.OnlyFitting = False,
     wet: Wet = False,
-    on: Annotated[str | None, typer.Option(help="The day: 2026-03-14; by default today.")] = None,
-    illuminant: Illuminant = "D50",
-    observer: Observer = 2,
+    on: On = None,
+    illuminant: Illuminant = None,
+    observer: Observer = None,
     method: MethodOption = None,
     instrument: Instrument = None,
     condition: ConditionOption = None,
+    geometry: Geometry = None,
+    backing: BackingOption = None,
     error: Error = None,
+    as_json: Annotated[bool, typer.Option("--json", help="Print JSON.")] = False,
 ) -> None:
     """Add a reading to a swatch; its colour becomes the mean of its dry readings."""
     from studio.actions.find import find_swatch  # noqa: PLC0415
-    from studio.actions.log_swatch import read_swatch  # noqa: PLC0415
     from studio.actions.swatch_rows import swatch_rows  # noqa: PLC0415
-    from studio.sheets.swatch_view import show_swatch  # noqa: PLC0415
+    from studio.actions.taken_readings import read_with  # noqa: PLC0415
 
-    added = typed_reading(
-        lab, colour, spectrum, illuminant, observer, wet, on, method, instrument, condition, error
-    )
+    options = ReadingOptions(
+        lab, colour, spectrum, file, sample, illuminant, observer, wet, on, method,
+        instrument, condition, geometry, backing, error,
+    )  # fmt: skip
+    if all_:
+        read_all.read_all(
+            context,
+            options,
+            code=code,
+            dry_run=dry_run,
+            mapped=mapped,
+            only_fitting=only_fitting,
+            as_json=as_json,
+        )
+        return
+    read_all.check_all(dry_run=dry_run, mapped=mapped, only_fitting=only_fitting)
+    named = asked(code, "the swatch", "its code as an argument, or --all")
+    take = taking(options)
     with writing(context) as work:
-        swatch = read_swatch(work, find_swatch(work, code), added, today())
+        swatch = find_swatch(work, named)
+        taken = take(work, swatch)
+        swatch = read_with(work, taken, swatch, today())
         work.commit()
         (row,) = swatch_rows(work, [swatch])
+    for remark in taken.remarks:
+        tell(remark)
+    if as_json:
+        from studio.sheets.fields import swatch_fields  # noqa: PLC0415
+
+        print_json(swatch_fields(*row))
+        return
+    from studio.sheets.swatch_view import show_swatch  # noqa: PLC0415
+
     show_swatch(console(), *row)
 
 

@@ -66,3 +66,16 @@ class Reflectance:
     def wavelengths(self) -> tuple[float, ...]:
         """The wavelength of each value, nm."""
         return tuple(self.start + index * self.step for index in range(len(self.values)))
+
+
+def fluorescence(spectrum: Reflectance) -> str | None:
+    """Where a spectrum reflects more than falls on it, in words; None where it does not."""
+    above = [
+        (value, wavelength)
+        for wavelength, value in zip(spectrum.wavelengths, spectrum.values, strict=True)
+        if value > 1.0
+    ]
+    if not above:
+        return None
+    value, wavelength = max(above)
+    return f"it fluoresces: reflectance is up to {value:.3g} at {wavelength:g} nm"

@@ -96,3 +96,9 @@ class Contents:
     samples: tuple[Sample, ...]
     faults: tuple[SampleFault, ...] = ()
     remarks: tuple[str, ...] = ()
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The names of all samples, those that cannot be read among them."""
+        read = (sample.name for sample in self.samples)
+        return (*read, *(fault.name for fault in self.faults))

@@ -102,16 +102,3 @@ def _check_steps(wavelengths: Sequence[float]) -> None:
     shown = ", ".join(f"{wavelength:g}" for wavelength in wavelengths[:4])
     msg = f"its wavelengths ({shown}, … nm) are not equally far apart; export it in equal steps"
     raise ValueError(msg)
-
-
-def fluorescence(spectrum: Reflectance) -> str | None:
-    """Where a spectrum reflects more than falls on it, in words; None where it does not."""
-    above = [
-        (value, wavelength)
-        for wavelength, value in zip(spectrum.wavelengths, spectrum.values, strict=True)
-        if value > 1.0
-    ]
-    if not above:
-        return None
-    value, wavelength = max(above)
-    return f"it fluoresces: reflectance is up to {value:.3g} at {wavelength:g} nm"

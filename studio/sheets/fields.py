@@ -13,6 +13,7 @@ from studio.catalogue.paint import Paint
 from studio.catalogue.paper import Paper
 from studio.catalogue.pigment import Pigment
 from studio.catalogue.reading import Reading
+from studio.catalogue.spread import Spread, spread_of
 from studio.catalogue.stock import Unit
 from studio.catalogue.swatch import Swatch
 from studio.colour.lab import Lab
@@ -162,6 +163,20 @@ def reading_fields(reading: Reading) -> Fields:
     }
 
 
+def spread_fields(spread: Spread | None) -> Fields | None:
+    """The spread of the dry readings of a swatch; outliers by their place among `readings`."""
+    if spread is None:
+        return None
+    return {
+        "mcdm": round(spread.mcdm, 4),
+        "count": spread.count,
+        "outliers": [
+            {"reading": outlier.index + 1, "delta_e": round(outlier.delta_e, 4)}
+            for outlier in spread.outliers
+        ],
+    }
+
+
 def paper_fields(paper: Paper) -> Fields:
     """A paper with its stock and its white."""
     facts = paper.facts
@@ -219,6 +234,7 @@ def swatch_fields(swatch: Swatch, mix: Mix, recipe: Sequence[Ingredient], paper:
         "target": facts.target,
         "target_lab": lab_fields(facts.target_lab) if facts.target_lab else None,
         "lab": lab_fields(swatch.lab),
+        "spread": spread_fields(spread_of(swatch.readings)),
         "readings": [reading_fields(reading) for reading in swatch.readings],
         "note": facts.note,
     }

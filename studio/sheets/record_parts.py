@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from rich.console import Console
 
 from studio.catalogue.reading import Origin, Reading
+from studio.catalogue.spread import Spread
+from studio.colour.reflectance import fluorescence
 from studio.sheets.screen import (
     day_text,
     indented,
@@ -13,10 +15,16 @@ from studio.sheets.screen import (
 )
 
 
-def print_readings(console: Console, title: str, readings: Sequence[Reading]) -> None:
-    """Readings with all that was noted of how they were made."""
+def print_readings(
+    console: Console, title: str, readings: Sequence[Reading], spread: Spread | None = None
+) -> None:
+    """Readings with all that was noted of how they were made, and their spread where it is given.
+
+    Readings that stand out are marked; they count like the others.
+    """
     console.print(title if readings else f"{title}: not read yet", style="bold")
-    for reading in readings:
+    outliers = {outlier.index: outlier.delta_e for outlier in spread.outliers} if spread else {}
+    for index, reading in enumerate(readings):
         how = [str(reading.state), str(reading.method)]
         how += [reading.instrument] if reading.instrument else []
         how += [str(reading.condition)] if reading.condition else []
@@ -26,6 +34,8 @@ def print_readings(console: Console, title: str, readings: Sequence[Reading]) ->
         if reading.origin is Origin.SPECTRUM and reading.spectrum is not None:
             spectrum = reading.spectrum
             how.append(f"spectrum {spectrum.start:g} to {spectrum.end:g} nm by {spectrum.step:g}")
+            above = fluorescence(spectrum)
+            how += [above] if above else []
         elif reading.origin is Origin.ADAPTED:
             how.append(f"adapted from {lab_text(reading.given)}")
         if reading.file is not None:
@@ -34,6 +44,19 @@ def print_readings(console: Console, title: str, readings: Sequence[Reading]) ->
         how += [reading.note] if reading.note else []
         indented(console, f"{lab_text(reading.lab)}  {day_text(reading.read_on)}")
         indented(console, ", ".join(how), 4)
+        if index in outliers:
+            indented(console, f"stands out: ΔE00 {outliers[index]:.2f} from the middle", 4)
+    if spread is not None:
+        indented(console, spread_text(spread))
+
+
+def spread_text(spread: Spread) -> str:
+    """The spread of some readings in one line."""
+    count = len(spread.outliers)
+    outliers = {0: "", 1: "; one stands out, it counts in the mean all the same"}.get(
+        count, f"; {count} stand out, they count in the mean all the same"
+    )
+    return f"{spread.count} dry readings, MCDM ΔE00 {spread.mcdm:.2f}{outliers}"
 
 
 def print_fact(console: Console, label: str, value: object | None) -> None:

@@ -8,6 +8,7 @@ from rich.text import Text
 from studio.actions.match_colour import Ingredient
 from studio.catalogue.mix import Mix
 from studio.catalogue.paper import Paper
+from studio.catalogue.spread import spread_of
 from studio.catalogue.swatch import Swatch
 from studio.colour.difference import ciede2000
 from studio.colour.words import separation
@@ -78,7 +79,7 @@ def show_swatch(
     print_fact(console, "card", facts.kept_at)
     print_fact(console, "note", facts.note)
     print_against_target(console, swatch)
-    print_readings(console, "Readings", swatch.readings)
+    print_readings(console, "Readings", swatch.readings, spread_of(swatch.readings))
     note = legend(console, swatch.lab)
     if note:
         indented(console, note, 0, "dim")

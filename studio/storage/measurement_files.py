@@ -56,6 +56,16 @@ class MeasurementFiles:
         ).scalar_one()
         return found
 
+    def used_by(self, key: int) -> tuple[tuple[str, str | None], ...]:
+        """(code of a swatch, name of a sample) of the readings that were taken from a file."""
+        statement = (
+            select(t.swatch.c.code, t.reading.c.sample)
+            .join_from(t.reading, t.swatch)
+            .where(t.reading.c.file_id == key)
+            .order_by(t.reading.c.id)
+        )
+        return tuple((code, sample) for code, sample in self._connection.execute(statement))
+
     def _where(self, condition: ColumnElement[bool]) -> tuple[MeasurementFile, ...]:
         c = t.measurement_file.c
         statement = select(c.id.label("file_id"), *file_columns()).where(condition).order_by(c.id)
