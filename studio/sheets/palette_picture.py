@@ -25,7 +25,8 @@ def palette_picture(picture: Picture, colours: Sequence[PaletteColour]) -> bytes
     """
     columns = min(_COLUMNS, len(colours))
     rows = -(-len(colours) // columns)
-    canvas = Canvas(picture, _MARGIN, rows * _ROW)
+    canvas = Canvas(picture, _MARGIN)
+    canvas.add_below(rows * _ROW)
     for number, colour in enumerate(colours, start=1):
         _draw_dot(canvas, number, colour)
         _draw_patch(canvas, number, colour, columns)

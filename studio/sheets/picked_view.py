@@ -41,7 +41,7 @@ def print_palette(
     heading = f"{picture.name}, {picture.width} x {picture.height} px"
     indented(console, heading, 0, "bold")
     columns = ("", "colour", "share", "L* a* b*", "ΔE00", "place", "cell", "outside")
-    table = plain_table(*columns, right={0, 2, 3, 4})
+    table = plain_table(*columns, right={0, 2, 3, 4}, whole={5, 6})
     for number, colour in enumerate(colours, start=1):
         table.add_row(
             str(number),
@@ -49,7 +49,7 @@ def print_palette(
             f"{100 * colour.share:.0f} %",
             f"{colour.lab.lightness:.0f} {signed(colour.lab.a)} {signed(colour.lab.b)}",
             f"{colour.spread:.1f}",
-            colour.place,
+            f"{colour.x:.0f}%,{colour.y:.0f}%",
             colour.cell,
             _short_reach(colour.reach),
         )

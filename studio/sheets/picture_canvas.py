@@ -21,15 +21,14 @@ QUIET: Final = (90, 90, 90)
 
 
 class Canvas:
-    """A picture with a white margin on each side and room below it.
+    """A picture with a white margin on each side.
 
     Args:
         picture: what lies on it.
         margin: pixels on each side.
-        below: pixels below the lower margin.
     """
 
-    def __init__(self, picture: Picture, margin: int, below: int) -> None:
+    def __init__(self, picture: Picture, margin: int) -> None:
         copy = Image.fromarray(screen_copy(picture, LONGEST))
         longer = max(copy.size)
         if longer < _SHORTEST:
@@ -38,11 +37,17 @@ class Canvas:
             copy = copy.resize(size, Image.Resampling.LANCZOS)
         self.width, self.height = copy.size
         self.margin = margin
-        self.image = Image.new(
-            "RGB", (self.width + 2 * margin, self.height + 2 * margin + below), "white"
-        )
+        size = (self.width + 2 * margin, self.height + 2 * margin)
+        self.image = Image.new("RGB", size, "white")
         self.image.paste(copy, (margin, margin))
         self.draw = ImageDraw.Draw(self.image)
+
+    def add_below(self, height: int) -> None:
+        """Make room below the lower margin, pixels."""
+        taller = Image.new("RGB", (self.image.width, self.image.height + height), "white")
+        taller.paste(self.image)
+        self.image = taller
+        self.draw = ImageDraw.Draw(taller)
 
     def text(  # noqa: PLR0913 - where, what, how
         self,
