@@ -7,6 +7,7 @@ or with Munsell notations imports it.
 import math
 import tempfile
 import warnings
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Final
 
@@ -14,6 +15,7 @@ import numpy as np
 
 from studio.colour.lab import Lab
 from studio.colour.reflectance import Reflectance
+from studio.colour.tristimulus import Tristimulus
 
 with warnings.catch_warnings():
     # colour-science warns of plotting libraries that the studio does not need.
@@ -62,6 +64,36 @@ def reflectance_to_lab(reflectance: Reflectance, illuminant: str = "D50", observ
             / 100.0
         )
     return _lab(xyz, illuminant, observer)
+
+
+def tristimulus(
+    wavelengths: Sequence[float], illuminant: str = "D50", observer: int = 2
+) -> Tristimulus:
+    """The weights from reflectance at these wavelengths to XYZ, by ASTM E308.
+
+    Args:
+        wavelengths: nm, rising in steps of 1, 5, 10 or 20; what lies beyond them counts as the
+            nearest value.
+        illuminant: CIE name of the light.
+        observer: 2 or 10 degrees.
+    """
+    # XYZ is linear in the spectrum: what each wavelength alone gives is its weight.
+    alone = colour.MultiSpectralDistributions(np.eye(len(wavelengths)), wavelengths)
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        xyz = colour.msds_to_XYZ(
+            alone,
+            colour.MSDS_CMFS[_OBSERVER_NAMES[observer]],
+            colour.SDS_ILLUMINANTS[illuminant],
+            method="ASTM E308",
+        )
+    return Tristimulus(
+        np.asarray(wavelengths, dtype=np.float64),
+        np.asarray(xyz).T / 100.0,
+        np.asarray(white_point(illuminant, observer)),
+        illuminant,
+        observer,
+    )
 
 
 def adapted(lab: Lab, illuminant: str = "D50", observer: int = 2) -> Lab:
