@@ -1,0 +1,61 @@
+"""What is assumed of watercolours before any is measured, and how much a swatch counts."""
+
+from dataclasses import dataclass
+from typing import Final
+
+LAW: Final = (
+    "surface",
+    "inner surface",
+    "dilution",
+    "levelling",
+    "likeness",
+    "unevenness",
+)
+"""The numbers that all paints of a studio share; `parameters.Parameters` says what each does."""
+
+USUAL_WATER: Final = 3.0
+"""Parts of water to one of paint at which a single layer has the thickness 1."""
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """Prior knowledge and weights, the same for every studio.
+
+    Chosen on the open measurements of real watercolours by `benchmarks/mix_prediction.py`, which
+    says how. Roughness is counted in wavelength steps of 10 nm.
+
+    Args:
+        roughness_K: weight of the squared second differences of ln K.
+        roughness_S: weight of the squared second differences of ln S, less what follows ln K.
+        slope_S: weight of its squared first differences.
+        level_K: weight of the mean squared ln K.
+        level_S: weight of the mean squared distance of that part of ln S from `usual_S`.
+        usual_S: its usual value.
+        law: the usual value of each number of `LAW`.
+        law_spread: standard deviation of each.
+        spectral: ΔE00 that a difference in reflectance of 1 at all wavelengths counts as, beside
+            the difference in colour itself.
+        mix_weight: weight of a mix, shared by all its swatches.
+        robust: ΔE00 from which on a difference counts in proportion rather than squared.
+        thickness: standard deviation of ln thickness where the water is recorded.
+        unknown_thickness: the same where it is not.
+        estimated: weight of a swatch whose spectrum was estimated from its Lab.
+    """
+
+    roughness_K: float = 2.0  # noqa: N815 - the letters of the papers
+    roughness_S: float = 6.0  # noqa: N815
+    slope_S: float = 6.0  # noqa: N815
+    level_K: float = 0.2  # noqa: N815
+    level_S: float = 2.0  # noqa: N815
+    usual_S: float = 0.5  # noqa: N815
+    law: tuple[float, ...] = (-3.9, 0.85, 0.8, 0.5, 0.25, -0.7)
+    law_spread: tuple[float, ...] = (0.3, 0.3, 0.1, 0.2, 0.1, 0.3)
+    spectral: float = 60.0
+    mix_weight: float = 2.5
+    robust: float = 2.0
+    thickness: float = 0.05
+    unknown_thickness: float = 0.7
+    estimated: float = 0.3
+
+
+DEFAULT: Final = Settings()
