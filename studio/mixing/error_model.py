@@ -12,14 +12,14 @@ import numpy as np
 from studio.mixing.characterisation import ErrorModel
 from studio.mixing.ranges import FloatArray
 
-USUAL: Final = ErrorModel(share=0.5, floor=1.5, scale=1.1, swatches=0)
+USUAL: Final = ErrorModel(share=1.0, floor=1.25, scale=1.25, swatches=0)
 USUAL_COUNT: Final = 20
 
 COVERED: Final = 0.68
 """The share of predictions within the error that is shown (one standard deviation of a normal)."""
 
-SHARES: Final = (0.03, 0.06, 0.125, 0.25, 0.5, 1.0, 2.0, 4.0)
-FLOORS: Final = (0.5, 0.75, 1.0, 1.25, 1.5, 1.75, 2.0, 2.5, 3.0, 4.0)
+SHARES: Final = (0.25, 0.5, 1.0, 2.0, 4.0, 8.0)
+FLOORS: Final = (0.75, 1.0, 1.25, 1.5, 1.75, 2.0, 2.5)
 
 
 def calibrated(distance: FloatArray, variance: FloatArray) -> ErrorModel:

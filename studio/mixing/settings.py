@@ -44,16 +44,16 @@ class Settings:
 
     roughness_K: float = 2.0  # noqa: N815 - the letters of the papers
     roughness_S: float = 6.0  # noqa: N815
-    slope_S: float = 6.0  # noqa: N815
+    slope_S: float = 4.0  # noqa: N815
     level_K: float = 0.2  # noqa: N815
-    level_S: float = 2.0  # noqa: N815
+    level_S: float = 3.0  # noqa: N815
     usual_S: float = 0.5  # noqa: N815
     law: tuple[float, ...] = (-3.9, 0.85, 0.8, 0.5, 0.25, -0.7)
     law_spread: tuple[float, ...] = (0.3, 0.3, 0.1, 0.2, 0.1, 0.3)
-    spectral: float = 60.0
-    mix_weight: float = 2.5
-    robust: float = 2.0
-    thickness: float = 0.05
+    spectral: float = 80.0
+    mix_weight: float = 1.5
+    robust: float = 1.5
+    thickness: float = 0.1
     unknown_thickness: float = 0.7
     estimated: float = 0.3
 
