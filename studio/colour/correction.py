@@ -66,7 +66,7 @@ class Method:
                 np.cbrt(rgb) if self.cube_root else rgb, method=self.expansion, **options
             ),
             dtype=np.float64,
-        )
+        ).reshape(len(linear), -1)  # colour-science drops the axis of a single row
 
 
 def _methods() -> tuple[Method, ...]:
