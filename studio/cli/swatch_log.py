@@ -119,6 +119,8 @@ def log(
         tell(f"{why}; --paper names another")
     for remark in taken.remarks:
         tell(remark)
+    if facts.made_on < today() and on is None:
+        tell(f"made on {facts.made_on.isoformat()}, the day of the reading; --on gives another")
     show_swatch(console(), *row)
 
 
