@@ -11,16 +11,13 @@ from studio.colour.lab_arrays import Floats, lab_to_xyz
 from studio.errors import BadInput
 from studio.picture.chart import LEAST_PATCHES, Chart
 from studio.picture.decoding import Picture
-from studio.picture.falloff import Falloff, falloff_of_chart, falloff_of_paper
+from studio.picture.falloff import PAPERS, Falloff, falloff_of_chart, falloff_of_paper
 from studio.picture.homography import Homography
 from studio.picture.sampling import PATCH_SHARE, Sample, patch_sample
 from studio.picture.way_up import STRANGE, way_up
 
 LEAST_SIDE: Final = 10
 """Pixels that a patch must have across and down, so that its middle half has 5."""
-
-PAPERS: Final = 3
-"""Places on one sheet of paper that settle how the light falls off."""
 
 _FULL: Final = 0.02
 _EMPTY: Final = 0.25

@@ -12,6 +12,9 @@ from studio.colour.lab_arrays import Floats
 _FIRST_TRIES: Final = ((0.0, 0.0), (0.1, 0.0), (0.0, 0.1))
 _BETTER: Final = 0.95
 
+PAPERS: Final = 3
+"""Places on one sheet of paper that settle how the light falls off."""
+
 _LEAST: Final = 0.02
 """Falloff over what was seen that is left alone: 2 % is ΔL* of 0.7 at most."""
 
@@ -61,6 +64,11 @@ class Falloff:
         low, high = self.reach.min(axis=0), self.reach.max(axis=0)
         outside = np.maximum(np.maximum(low - place, place - high), 0.0)
         return bool(np.linalg.norm(outside) > 0.5 * np.linalg.norm(high - low))
+
+
+def even_light(places: Floats) -> Falloff:
+    """No falloff, for want of anything to learn one from."""
+    return Falloff(np.zeros(2), places.mean(axis=0), places)
 
 
 def falloff_of_paper(papers: Sequence[tuple[Floats, float]]) -> Falloff:

@@ -21,6 +21,7 @@ SIZE: Final = "2%"
 
 _LEAST_SIDE: Final = 3
 _NUMBER: Final = re.compile(r"(-?\d+(?:\.\d+)?)\s*(%|px)?")
+_ROUNDING: Final = 1e-6
 _STEPS: Final = 200
 _STILL: Final = 1e-6
 """The search for the median stops when it moves less than this, in units of L*a*b*."""
@@ -128,7 +129,8 @@ def spot_of_area(text: str, width: int, height: int) -> Spot:
     if across <= 0 or down <= 0:
         msg = f"the area {text} is empty; give a width and a height above 0"
         raise BadInput(msg)
-    if left < 0 or top < 0 or left + across > width + 0.5 or top + down > height + 0.5:
+    beyond = left + across > width + _ROUNDING or top + down > height + _ROUNDING
+    if beyond or not (0 <= left < width and 0 <= top < height):
         msg = (
             f"the area {text} reaches beyond the picture, which is {width} x {height} pixels; "
             "give left, top, width and height inside it"
