@@ -203,5 +203,5 @@ def _number(value: object) -> float:
     """A finite number; colour-cxf leaves a text where the file has none."""
     if isinstance(value, int | float) and math.isfinite(value):
         return float(value)
-    msg = "one of its values is missing" if value is None else f"{value!r} in it is no number"
+    msg = "one of its values is missing" if value is None or value == "" else f"{value!r} in it is no number"
     raise ValueError(msg)
