@@ -7,6 +7,7 @@ from typing import Final
 import numpy as np
 
 from studio.colour.difference import Triple
+from studio.colour.lab import AXIS_LIMIT
 from studio.colour.lab_arrays import Floats, delta_e
 from studio.errors import BadInput
 from studio.picture.card_reading import CardReading
@@ -71,6 +72,12 @@ def read_area(
         msg = (
             f"{name} reads lighter than white (L* {lab[0]:.0f}): it catches glare, or chart and "
             "swatch are not in the same light; take the picture again"
+        )
+        raise BadInput(msg)
+    if not np.abs(lab).max() <= AXIS_LIMIT:
+        msg = (
+            f"{name} reads as no colour (a* {lab[1]:.0f}, b* {lab[2]:.0f}): it is too unlike the "
+            "patches of the chart; check that the chart was read right with --annotate"
         )
         raise BadInput(msg)
     lightness, a, b = max(float(lab[0]), 0.0), float(lab[1]), float(lab[2])

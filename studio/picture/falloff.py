@@ -71,20 +71,24 @@ def even_light(places: Floats) -> Falloff:
     return Falloff(np.zeros(2), places.mean(axis=0), places)
 
 
-def falloff_of_paper(papers: Sequence[tuple[Floats, float]]) -> Falloff:
+def falloff_of_paper(
+    papers: Sequence[tuple[Floats, float]], chart: Floats | None = None
+) -> Falloff:
     """The falloff over one sheet of paper, by least squares.
 
     Args:
         papers: middle (2,) in pixels and luminance of three places or more.
+        chart: (n, 2) middles of the patches of a chart in the same light, pixels.
     """
     places = np.array([place for place, _ in papers])
     level = np.log(np.maximum([luminance for _, luminance in papers], 1e-6))
     origin = places.mean(axis=0)
     design = np.column_stack([places - origin, np.ones(len(papers))])
     slope = np.linalg.lstsq(design, level, rcond=None)[0][:2].astype(np.float64)
-    found = _worth_it(slope, origin, places)
+    reach = places if chart is None else np.concatenate([places, chart])
+    found = _worth_it(slope, origin, reach)
     left = float(np.exp(np.ptp(level - np.log(found.light(places)))) - 1.0)
-    return Falloff(found.slope, origin, places, left if len(papers) > 3 else None)  # noqa: PLR2004
+    return Falloff(found.slope, origin, reach, left if len(papers) > 3 else None)  # noqa: PLR2004
 
 
 def falloff_of_chart(places: Floats, linear: Floats, lab: Floats) -> Falloff:
@@ -119,6 +123,6 @@ def falloff_of_chart(places: Floats, linear: Floats, lab: Floats) -> Falloff:
     return _worth_it(slope if found.fun <= _BETTER * even else np.zeros(2), origin, places)
 
 
-def _worth_it(slope: Floats, origin: Floats, places: Floats) -> Falloff:
-    found = Falloff(slope, origin, places)
-    return found if found.share >= _LEAST else Falloff(np.zeros(2), origin, places)
+def _worth_it(slope: Floats, origin: Floats, reach: Floats) -> Falloff:
+    found = Falloff(slope, origin, reach)
+    return found if found.share >= _LEAST else Falloff(np.zeros(2), origin, reach)
