@@ -31,10 +31,11 @@ FIELDS: Final[list[str]] = [
     "LAB_B",
     *(f"nm{nm}" for nm in WAVELENGTHS),
 ]
+TABLE: Final[list[list[object]]] = [[*FIELDS], *ROWS]
 WRITTEN: Final = {
     "cxf": cxf(cxf_object("S1", cxf_spectrum(), cxf_lab(41, 2, -12))),
     "cgats": cgats(FIELDS, ROWS, header=['ILLUMINANT "D65"', 'CREATED "5/4/2026"']).encode(),
-    "rows": "\n".join(",".join(map(str, row)) for row in [FIELDS, *ROWS]).encode(),
+    "rows": "\n".join(",".join(str(cell) for cell in row) for row in TABLE).encode(),
     "wavelengths": "".join(
         f"{nm} {value}\n" for nm, value in zip(WAVELENGTHS, MUD, strict=True)
     ).encode(),
@@ -73,7 +74,7 @@ def damaged(draw: st.DrawFn, whole: bytes) -> bytes:
             st.sampled_from(PIECES) | st.binary(max_size=6) | st.just(content[at : at + 30])
         )
         content = content[:at] + piece + content[at + length :]
-    return content[: draw(st.integers(1, len(content)))] if draw(st.booleans()) else content
+    return content[: draw(st.integers(0, len(content)))] if draw(st.booleans()) else content
 
 
 @given(st.binary(max_size=300))
