@@ -91,14 +91,14 @@ def read_area(
 def _refuse_clipped(name: str, sample: Sample) -> None:
     if sample.full > _FULL:
         msg = (
-            f"{name} is overexposed or catches glare: {sample.full:.0%} of its pixels are at full "
-            "scale; take the picture again, darker, with the lamps to the sides"
+            f"{name} is overexposed or catches glare: {100 * sample.full:.0f} % of its pixels "
+            "are at full scale; take the picture again, darker, with the lamps to the sides"
         )
         raise BadInput(msg)
     if sample.empty > _EMPTY:
         msg = (
-            f"{name} lies outside the picture's colour space: {sample.empty:.0%} of its pixels "
-            "have a channel at 0; save the picture in a wider space, such as Display P3"
+            f"{name} lies outside the picture's colour space: {100 * sample.empty:.0f} % of its "
+            "pixels have a channel at 0; save the picture in a wider space, such as Display P3"
         )
         raise BadInput(msg)
 

@@ -59,8 +59,8 @@ def read_card(picture: Picture, spots: Sequence[Spot], lab: Triple) -> CardReadi
     for spot, sample in zip(spots, samples, strict=True):
         if sample.full > _FULL:
             msg = (
-                f"the picture is overexposed at {spot.place}: {sample.full:.0%} of the pixels are "
-                "at full scale; take it again, darker"
+                f"the picture is overexposed at {spot.place}: {100 * sample.full:.0f} % of the "
+                "pixels are at full scale; take it again, darker"
             )
             raise BadInput(msg)
         if sample.linear.min() <= 0.0:

@@ -120,8 +120,8 @@ def read_chart(
     )
     if falloff.share > _DARK:
         msg = (
-            f"the light falls by {falloff.share:.0%} towards {falloff.towards}; light chart and "
-            "swatches evenly, from both sides, and take the picture again"
+            f"the light falls by {100 * falloff.share:.0f} % towards {falloff.towards}; light "
+            "chart and swatches evenly, from both sides, and take the picture again"
         )
         raise BadInput(msg)
     fit = fit_correction(linear / falloff.light(places)[:, None], lab)
@@ -162,9 +162,10 @@ def _refusal(picture: Picture, sample: Sample, corners: Floats, white: float) ->
     if low.min() < 0 or high[0] > picture.width or high[1] > picture.height:
         return "it lies outside the picture"
     if sample.full > _FULL:
-        return f"it is overexposed: {sample.full:.0%} of its pixels are at full scale"
+        return f"it is overexposed: {100 * sample.full:.0f} % of its pixels are at full scale"
     if sample.empty > _EMPTY:
-        return f"it lies outside the picture's colour space: {sample.empty:.0%} of its pixels at 0"
+        zero = f"{100 * sample.empty:.0f} % of its pixels at 0"
+        return f"it lies outside the picture's colour space: {zero}"
     uneven = sample.lightness_range(white)
     if uneven > _UNEVEN:
         return f"it is uneven, by L* {uneven:.0f}: glare, a shadow or an edge"

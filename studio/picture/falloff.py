@@ -6,7 +6,7 @@ from typing import Final
 
 import numpy as np
 
-from studio.colour.correction import fit_correction
+from studio.colour.correction import QUICK, fit_correction
 from studio.colour.lab_arrays import Floats
 
 _FIRST_TRIES: Final = ((0.0, 0.0), (0.1, 0.0), (0.0, 0.1))
@@ -110,7 +110,7 @@ def falloff_of_chart(places: Floats, linear: Floats, lab: Floats) -> Falloff:
     offsets = (places - origin) / breadth
 
     def error(slope: Floats) -> float:
-        return fit_correction(linear / np.exp(offsets @ slope)[:, None], lab).mean
+        return fit_correction(linear / np.exp(offsets @ slope)[:, None], lab, QUICK).mean
 
     even = error(np.zeros(2))
     found = minimize(

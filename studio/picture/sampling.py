@@ -14,7 +14,9 @@ from studio.picture.spots import Spot
 PATCH_SHARE: Final = 0.5
 """Side of what is read of a patch, as a share of the patch's own: clear of gaps and edges."""
 
-_POINTS: Final = 48
+POINTS: Final = 48
+"""Points across and down a patch at most."""
+
 _AREA_POINTS: Final = 256
 _BLOCKS: Final = 4
 _TRIMMED: Final = 0.1
@@ -53,21 +55,26 @@ class Sample:
 
 
 def patch_sample(
-    picture: Picture, onto: Homography, centre: Floats, size: tuple[float, float]
+    picture: Picture,
+    onto: Homography,
+    centre: Floats,
+    size: tuple[float, float],
+    points: int = POINTS,
 ) -> Sample:
-    """The middle of a patch, at up to 48 x 48 points.
+    """The middle of a patch, at up to so many points across and down.
 
     Args:
         picture: where it lies.
         onto: from the unit square over the chart to pixels.
         centre: (2,) of the patch in the unit square.
         size: width and height of a patch in the unit square.
+        points: across and down, where the patch has so many pixels.
     """
     half = np.array(size) * PATCH_SHARE / 2
     corners = onto(centre + half * np.array([[-1.0, -1], [1, -1], [1, 1], [-1, 1]]))
     sides = np.linalg.norm(np.roll(corners, -1, axis=0) - corners, axis=1)
     across, down = (
-        int(np.clip((sides[first] + sides[first + 2]) / 2, 1, _POINTS)) for first in (0, 1)
+        int(np.clip((sides[first] + sides[first + 2]) / 2, 1, points)) for first in (0, 1)
     )
     x, y = np.meshgrid(
         (np.arange(across) + 0.5) / across * 2 - 1, (np.arange(down) + 0.5) / down * 2 - 1

@@ -16,6 +16,7 @@ STRANGE: Final = 10.0
 """Median ΔE00 of a plain matrix above which what was read is not this chart."""
 
 _CLEARLY: Final = 1.2
+_POINTS: Final = 8
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -53,7 +54,9 @@ def way_up(picture: Picture, chart: Chart, corners: Floats) -> WayUp:
         for first in range(4):
             rolled = _clockwise(np.roll(corners, -first, axis=0))
             onto = from_corners(rolled)
-            linear = [patch_sample(picture, onto, c, size).linear for c in arranged.centres]
+            linear = [
+                patch_sample(picture, onto, c, size, _POINTS).linear for c in arranged.centres
+            ]
             misfit = float(np.median(fit_matrix(np.array(linear), arranged.lab).errors))
             tried.append(WayUp(misfit, 0.0, arranged, onto, rolled, first != 0))
     ranked = sorted(tried, key=lambda one: one.misfit)

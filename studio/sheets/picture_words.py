@@ -25,9 +25,8 @@ def _light(falloff: Falloff) -> str:
         return "How the light falls off is not known: chart or paper at three places would tell."
     even = "The light is even within 2 % where it was seen"
     if falloff.share:
-        even = (
-            f"The light falls by {falloff.share:.0%} towards {falloff.towards}, which is evened out"
-        )
+        share = f"{100 * falloff.share:.0f} %"
+        even = f"The light falls by {share} towards {falloff.towards}, which is evened out"
     if falloff.paper is None:
         return f"{even}."
-    return f"{even}; the paper then still varies by {falloff.paper:.0%}."
+    return f"{even}; the paper then still varies by {100 * falloff.paper:.0f} %."

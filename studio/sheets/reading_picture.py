@@ -104,7 +104,7 @@ def _label(canvas: Canvas, x: float, y: float, text: str) -> None:
 def _write_below(canvas: Canvas, read: PictureReading) -> None:
     room = canvas.width
     lines = [line for text in basis_lines(read) for line in wrapped(text, _TEXT, room)]
-    rows = [_area_lines(area, room - _SWATCH[0] - 20) for area in read.areas]
+    rows = [_area_lines(area, read.error, room - _SWATCH[0] - 20) for area in read.areas]
     heights = [max(_SWATCH[1] + 14, _LINE * len(row) + 14) for row in rows]
     top = canvas.height + 2 * _MARGIN
     canvas.add_below(_LINE * len(lines) + 20 + sum(heights) + 60)
@@ -124,11 +124,11 @@ def _write_below(canvas: Canvas, read: PictureReading) -> None:
         canvas.text(_MARGIN, top + 20, text, _LABEL, anchor="lm", fill=QUIET)
 
 
-def _area_lines(area: AreaReading, room: int) -> Sequence[str]:
+def _area_lines(area: AreaReading, error: float, room: int) -> Sequence[str]:
     lightness, a, b = area.lab
     mark = "" if on_screen(Lab(*area.lab)).in_gamut else "*"
     first = f"{area.name}{mark}   L* {lightness:.1f}   a* {a:.1f}   b* {b:.1f}"
-    rest = f"{area.spot.place}; varies by ΔE00 {area.spread:.1f} within"
+    rest = f"error ΔE00 {error:.1f}; {area.spot.place}; varies by ΔE00 {area.spread:.1f} within"
     notes = "; ".join((rest, *area.notes))
     return [first, *wrapped(notes, _TEXT, room)]
 
