@@ -104,10 +104,10 @@ class Profiled:
         count = len(values)
         width = max(min(count, _ROW), 1)
         height = max(-(-count // width), 1)
-        padded = np.zeros((height * width, values.shape[1]), values.dtype)
+        little = values.dtype.newbyteorder("<")  # as I;16 is
+        padded = np.zeros((height * width, values.shape[1]), little)
         padded[:count] = values
-        block: Any = padded.reshape(height, width, -1)
-        given = Image.fromarray(block[..., 0] if values.shape[1] == 1 else block, mode=self.mode)
+        given = Image.frombytes(self.mode, (width, height), padded.tobytes())
         axes = []
         for transform in self._transforms:
             axis = Image.new("I;16", given.size)

@@ -97,8 +97,8 @@ def render(light: Light = Light(), corners: Floats = CORNERS, scale: float = 1.0
     image *= np.exp(-light.falloff[0] * x - light.falloff[1] * y)[..., None]
     rng = np.random.default_rng(light.seed)
     image += rng.normal(0.0, light.noise, image.shape) * np.sqrt(np.maximum(image, 0.0) + 0.01)
-    encoded = np.clip(np.asarray(colour.cctf_encoding(np.clip(image, 0, None))), 0, 1)
-    encoded += light.tone * (encoded**2 * (3 - 2 * encoded) - encoded)
+    encoded: Floats = np.clip(np.asarray(colour.cctf_encoding(np.clip(image, 0, None))), 0, 1)
+    encoded = encoded + light.tone * (encoded**2 * (3 - 2 * encoded) - encoded)
     return png(np.rint(255 * np.clip(encoded, 0, 1)).astype(np.uint8))
 
 
