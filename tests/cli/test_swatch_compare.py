@@ -60,6 +60,12 @@ def test_what_is_no_match_by_day_cannot_break(run: Run, demo_db: Path) -> None:
     ] == ["none", "none"]
 
 
+def test_a_colour_that_the_screen_cannot_show_is_marked(run: Run, demo_db: Path) -> None:
+    shown = run("swatch", "compare", "S1", "S6", db=demo_db).out
+    assert "#0057dc*" in shown
+    assert "* outside the screen's colours, shown less intense" in shown
+
+
 def test_without_a_spectrum_the_studios_light_is_told_and_why_no_other(
     run: Run, demo_db: Path
 ) -> None:
