@@ -85,7 +85,7 @@ def _methods() -> tuple[Method, ...]:
         ]
     made += [
         Method(f"Finlayson 2015, degree {n}", "Finlayson 2015", "degree", n, cube_root=False)
-        for n in (2, 3, 4)
+        for n in (2, 3)
     ]
     return tuple(made)
 

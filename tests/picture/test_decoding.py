@@ -164,11 +164,11 @@ def test_adobe_rgb_is_known_by_its_interoperability_index() -> None:
     exif.get_ifd(0x8769)[0xA001] = 65535
     exif.get_ifd(0x8769)[0xA005] = {1: "R03"}
     green = np.full((8, 8, 3), (0, 255, 0), dtype=np.uint8)
-    picture = from_bytes(file_of(Image.fromarray(green), exif=exif), "tide.png")
+    picture = from_bytes(file_of(Image.fromarray(green), "JPEG", exif=exif), "tide.jpg")
     assert picture.notes == ()
     # Adobe RGB (1998) encoding, annex: green under D50 by Bradford, XYZ 0.20528, 0.62567, 0.06087.
     lab = xyz_to_lab(np.array([0.20528, 0.62567, 0.06087]))
-    np.testing.assert_allclose(picture.lab(picture.pixels)[0, 0], lab, atol=0.05)
+    np.testing.assert_allclose(picture.lab(picture.pixels)[0, 0], lab, atol=0.3)
 
 
 def test_transparent_parts_lie_on_white() -> None:
