@@ -95,7 +95,7 @@ def test_naming_and_listing_targets_loads_no_picture(demo_db: Path) -> None:
         ["target", "show", "mud"],
         ["match", "mud under the hull"],
     )
-    assert not loaded & {"alembic", "coloraide", "colour", "numpy", "scipy", "PIL", "matplotlib"}
+    assert not loaded & {"alembic", "colour", "numpy", "scipy", "PIL", "matplotlib"}
 
 
 @pytest.mark.parametrize(
