@@ -59,7 +59,7 @@ def log(
     ] = "flat wash",
     wet: Wet = False,
     for_target: Annotated[
-        str | None, typer.Option("--for", help="The colour it was made for.")
+        str | None, typer.Option("--for", help="The colour or target it was made for.")
     ] = None,
     on: On = None,
     kept: Annotated[str | None, typer.Option(help="Where the card is: box 2, row 3.")] = None,

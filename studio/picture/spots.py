@@ -95,13 +95,14 @@ def spot_at(text: str, size: str, width: int, height: int) -> Spot:
         raise BadInput(msg)
     ((number, is_share),) = _numbers(size, 1, "the size of the spot", "2% or 25")
     shorter = min(width, height)
-    side = max(_LEAST_SIDE, round(number * shorter / 100 if is_share else number))
-    if number <= 0 or side > shorter + _LEAST_SIDE:
+    wanted = number * shorter / 100 if is_share else number
+    if not 0 < wanted <= shorter + _LEAST_SIDE:
         msg = (
             f"the size of the spot must be above 0 and at most the shorter side of the picture "
             f"({shorter} pixels, 100%), not {size}"
         )
         raise BadInput(msg)
+    side = max(_LEAST_SIDE, round(wanted))
     left, top = max(0, int(x) - side // 2), max(0, int(y) - side // 2)
     right, bottom = (
         min(int(x) - side // 2 + side, width),

@@ -2,6 +2,7 @@
 
 import math
 import re
+from collections.abc import Callable
 from random import Random
 
 import numpy as np
@@ -208,3 +209,34 @@ def test_the_spread_is_the_mean_difference_from_the_colour() -> None:
     assert found.spread == pytest.approx(expected, abs=1e-6)
     assert not found.is_varied
     assert colour_of_spot(np.array([[50.0, 0.0, 0.0], [70.0, 0.0, 0.0]])).is_varied
+
+
+typed = st.text(st.sampled_from("0123456789.,-%px \u0663\u00b2e"), max_size=40) | st.text(
+    max_size=20
+)
+
+
+@given(typed, typed)
+def test_whatever_is_typed_is_a_spot_or_a_sentence(place: str, size: str) -> None:
+    grid = Grid(Rectangle(0.0, 0.0, 80.0, 60.0))
+    calls: list[Callable[[], Spot]] = [
+        lambda: spot_at(place, size, 80, 60),
+        lambda: spot_of_area(place, 80, 60),
+        lambda: spot_of_cell(place, grid),
+    ]
+    for spot in calls:
+        try:
+            found = spot()
+        except BadInput as error:
+            assert str(error)  # noqa: PT017 - either way is right
+        else:
+            assert 0 <= found.left < found.left + found.width <= 80
+            assert 0 <= found.top < found.top + found.height <= 60
+
+
+@pytest.mark.parametrize("digits", ["9" * 400, "0." + "0" * 400 + "1"])
+def test_numbers_beyond_all_measure_are_refused(digits: str) -> None:
+    with pytest.raises(BadInput):
+        spot_of_area(f"1,1,{digits},1", 80, 60)
+    with pytest.raises(BadInput):
+        spot_at("1,1", digits, 80, 60)
