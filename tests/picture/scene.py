@@ -8,6 +8,7 @@ them is a patch of the chart. Expected Lab: ASTM E308 under D50 for 2 degrees.
 import io
 import warnings
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 import numpy as np
@@ -37,6 +38,7 @@ def _sd(sd: Any) -> Floats:
     return np.asarray(sd.copy().align(SHAPE).values, dtype=np.float64)
 
 
+@cache
 def chart_spectra() -> tuple[tuple[str, ...], Floats]:
     """Names and (24, 31) reflectance of the patches."""
     spectra = colour.SDS_COLOURCHECKERS["BabelColor Average"]
@@ -50,6 +52,7 @@ def lab_of(reflectance: Floats) -> Floats:
     )
 
 
+@cache
 def chart_24() -> Chart:
     """The chart with the Lab of its own spectra."""
     names, spectra = chart_spectra()
@@ -59,6 +62,7 @@ def chart_24() -> Chart:
 PAPER = np.linspace(0.84, 0.89, 31)
 
 
+@cache
 def swatch_spectra() -> dict[str, Floats]:
     """Films of paint on paper, by Beer's law."""
     _, patches = chart_spectra()
@@ -82,7 +86,10 @@ class Light:
     seed: int = 7
 
 
-def render(light: Light = Light(), corners: Floats = CORNERS, scale: float = 1.0) -> bytes:
+DAYLIGHT = Light()
+
+
+def render(light: Light = DAYLIGHT, corners: Floats = CORNERS, scale: float = 1.0) -> bytes:
     """An sRGB PNG of 8 bits: chart on black card, swatches on paper, lit, seen, noisy, encoded.
 
     `falloff` is the fall of the logarithm of light over the whole width and height; `tone` bends
