@@ -117,9 +117,7 @@ class _Reader:
 
     def _lab(self, row: Sequence[str]) -> Lab | None:
         for keys, columns in self._colours:
-            first, second, third = (
-                _number(row[index], self._fields[index]) for index in columns
-            )
+            first, second, third = (_number(row[index], self._fields[index]) for index in columns)
             if keys[0] == "XYZX":
                 return xyz_under(self._white, first, second, third)
             if keys == _LCH:

@@ -251,6 +251,16 @@ def test_a_damaged_file_is_refused_in_one_sentence(said: str) -> None:
         _read(DAMAGED[said]())
 
 
+def test_a_blank_line_among_the_data_is_no_row() -> None:
+    text = cgats(LAB_FIELDS, [["S1", 41, 2, -12], ["\t"], ["S2", 41, 2, -12]])
+    assert [sample.name for sample in _read(text).samples] == ["S1", "S2"]
+
+
+def test_blank_columns_at_the_end_are_passed_over() -> None:
+    (sample,) = _read(cgats(LAB_FIELDS, [["S 1", 41, 2, -12, "", ""]])).samples
+    assert (sample.name, sample.lab) == ("S 1", Lab(41.0, 2.0, -12.0))
+
+
 def test_a_wrong_number_of_sets_is_told() -> None:
     text = cgats(LAB_FIELDS, [["S1", 41, 2, -12]]).replace("SETS 1", "SETS 3")
     assert _read(text).remarks == ("it says 3 sets of data and holds 1",)

@@ -7,6 +7,8 @@ from pathlib import Path
 from typing import Final
 
 import pytest
+from xsdata.exceptions import ParserError
+from xsdata.formats.dataclass.parsers import XmlParser
 
 from studio.catalogue.reading import Backing, Condition
 from studio.colour.difference import cie76
@@ -202,6 +204,30 @@ def test_a_sample_that_cannot_be_read_is_told_beside_the_others(said: str) -> No
 def test_a_value_that_is_missing_beside_a_spectrum_is_not_missed() -> None:
     (sample,) = _read(cxf(cxf_object("S1", cxf_lab(120, 2, 3), cxf_spectrum()))).samples
     assert (sample.spectrum, sample.lab) == (MUD_SPECTRUM, None)
+
+
+def test_what_the_library_refuses_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
+    def refuse(*_: object, **__: object) -> None:
+        msg = "no class\nfor mud"
+        raise ParserError(msg)
+
+    monkeypatch.setattr(XmlParser, "from_bytes", refuse)
+    with pytest.raises(UnreadableFile, match=r"not written as CxF3 has it \(no class for mud\)"):
+        _read(cxf(cxf_object("S1", cxf_spectrum())))
+
+
+def test_a_white_a_hair_above_100_is_100() -> None:
+    (sample,) = _read(cxf(cxf_object("tile", cxf_lab(100.004, 0, 0)))).samples
+    assert sample.lab == Lab(100.0, 0.0, 0.0)
+
+
+def test_a_specification_without_geometry_or_white_is_enough_for_a_spectrum() -> None:
+    spec = '<MeasurementSpec><WavelengthRange StartWL="380" Increment="10"/></MeasurementSpec>'
+    (sample,) = _read(
+        cxf(cxf_object("S1", cxf_spectrum(start=""), cxf_lab(41, 2, 3)), spec)
+    ).samples
+    assert (sample.spectrum, sample.how.geometry) == (MUD_SPECTRUM, None)
+    assert sample.white_is_assumed
 
 
 def test_objects_without_colour_are_told() -> None:
