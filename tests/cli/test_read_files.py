@@ -172,11 +172,15 @@ def test_the_mapping_in_json(shelf: Does, tmp_path: Path) -> None:
 
 def test_all_in_the_terminal_tells_what_became_of_each(shelf: Does, tmp_path: Path) -> None:
     shelf("swatch", "log", "FU", "--lab", "41,2,12")
-    file = _write(tmp_path, "S1 a,43,2,12,D50,2", "tile,95,0,0,D50,2")
+    file = _write(tmp_path, "S1 a,43,2,12,,", "tile,95,0,0,D50,2")
     chosen = tmp_path / "map.csv"
     chosen.write_text("sample,swatch\ntile,\n")
     words = ("swatch", "read", "--file", file, "--all", "--map", str(chosen))
-    shown = shelf(*words).out
+    outcome = shelf(*words)
+    assert outcome.err == (
+        "studio: S1 a: the white of its Lab is not stated; D50/2° by ISO 13655 is assumed\n"
+    )
+    shown = outcome.out
     assert "  tile: left out by the map\n1 reading recorded.\n" in shown
     assert "  S1: 2 dry readings, MCDM ΔE00 " in shown
     again = shelf(*words).out
