@@ -67,12 +67,11 @@ def areas_of(
     areas = []
     for text in texts:
         name, equals, place = text.rpartition("=")
-        if bool(equals) == (code is not None):
-            msg = (
-                f"area {text!r} already belongs to {code}; leave out one of the two names"
-                if equals
-                else f"area {text!r} has no swatch; write it like S12={text}"
-            )
+        if equals and code is not None:
+            msg = f"area {text!r} already belongs to {code}; leave out one of the two names"
+            raise BadInput(msg)
+        if code is None and not name.strip():
+            msg = f"area {text!r} has no swatch; write it like S12={place}"
             raise BadInput(msg)
         areas.append(
             (name.strip() or code or "", spot_of_area(place, picture.width, picture.height))
