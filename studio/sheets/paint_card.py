@@ -125,7 +125,8 @@ def _overview(cards: Sequence[Card], day: date) -> Grid:
                 paint.facts.name,
                 ", ".join(paint.facts.pigments) or "not recorded",
                 light_text(paint),
-                left_text(paint.stock) + (", low" if paint.is_low else ""),
+                left_text(paint.stock).replace(" ml", f"{_NO_BREAK}ml")
+                + (", low" if paint.is_low else ""),
                 ", ".join(cautions) or ("see its card" if paint.hazards else NO_DATA),
                 sheet_fault(paint.data_sheet, day) or "on record",
             )

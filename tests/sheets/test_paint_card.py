@@ -404,7 +404,7 @@ def test_one_table_shows_the_whole_shelf() -> None:
         "paint": "Tidal Teal",
         "pigments": "PG50",
         "lightfastness": f"III fair ({VERIFIED} 14 Mar 2026)",
-        "left": "about 2.5 ml, low",
+        "left": "about 2.5\N{NO-BREAK SPACE}ml, low",
         "cautions": "cobalt, carcinogen?, skin sensitiser",
         "data sheet": "no data sheet on record",
     }
