@@ -11,6 +11,7 @@ from studio.catalogue.fade import INDICATIVE
 from studio.catalogue.hazard import EVERY_PAINT, NO_DATA, Basis, Hazard
 from studio.catalogue.lightfastness import WORDS
 from studio.catalogue.paint import Paint
+from studio.catalogue.stock import amount_text
 from studio.sheets.blocks import Block, Grid, Paragraph
 from studio.sheets.screen import day_text
 from studio.sheets.stock_view import left_text
@@ -226,8 +227,8 @@ def _stock(paint: Paint, containers: Sequence[Container]) -> Section:
         (
             each.code,
             str(each.kind),
-            "" if each.capacity is None else f"{each.capacity:g} {each.unit}",
-            f"{'about ' if each.estimated else ''}{each.left:.3g} {each.unit}",
+            "" if each.capacity is None else amount_text(each.capacity, each.unit),
+            ("about " if each.estimated else "") + amount_text(each.left, each.unit),
             "" if each.opened_on is None else day_text(each.opened_on),
             each.lot or "",
             "on the shelf" if each.on_shelf else "not on the shelf",
