@@ -115,3 +115,13 @@ def test_the_list_holds_paints_and_papers(shelf: Does) -> None:
     assert "14 ml" in lines[2]
     assert "10 sheets" in lines[3]
     assert lines[4].startswith("weeks until nothing is left")
+
+
+def test_a_paper_comes_in_sheets_or_on_a_roll_not_both(run: Run, empty_db: Path) -> None:
+    outcome = run(
+        "paper", "add", "Saltings Rag", "--maker", "Eddering Mill", "--sheets", "4", "--roll", "900",
+        db=empty_db,
+    )  # fmt: skip
+    assert (outcome.status, outcome.out) == (3, "")
+    assert "give one of --sheets and --roll" in outcome.err
+    assert json.loads(run("paper", "list", "--json", db=empty_db).out) == []
