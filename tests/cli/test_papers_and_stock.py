@@ -3,7 +3,7 @@
 import json
 from typing import Any
 
-from tests.cli.conftest import Does
+from tests.cli.conftest import Does, Refuses
 
 
 def _paper(does: Does, name: str) -> Any:
@@ -117,11 +117,7 @@ def test_the_list_holds_paints_and_papers(shelf: Does) -> None:
     assert lines[4].startswith("weeks until nothing is left")
 
 
-def test_a_paper_comes_in_sheets_or_on_a_roll_not_both(run: Run, empty_db: Path) -> None:
-    outcome = run(
-        "paper", "add", "Saltings Rag", "--maker", "Eddering Mill", "--sheets", "4", "--roll", "900",
-        db=empty_db,
-    )  # fmt: skip
-    assert (outcome.status, outcome.out) == (3, "")
-    assert "give one of --sheets and --roll" in outcome.err
-    assert json.loads(run("paper", "list", "--json", db=empty_db).out) == []
+def test_a_paper_comes_in_sheets_or_on_a_roll_not_both(refuses: Refuses) -> None:
+    both = ("--sheets", "4", "--roll", "900")
+    said = refuses(3, "paper", "add", "Saltings Rag", "--maker", "Eddering Mill", *both)
+    assert said == "give one of --sheets and --roll; record rolls and sheets as two papers"
