@@ -67,6 +67,19 @@ def test_looking_loads_no_colour_science_numpy_or_migrations(demo_db: Path) -> N
     assert not loaded & {"alembic", "colour", "numpy", "scipy", "pytest"}
 
 
+def test_only_a_pdf_loads_what_makes_one(demo_db: Path, tmp_path: Path) -> None:
+    html, pdf = str(tmp_path / "page.html"), str(tmp_path / "page.pdf")
+    pages = (["care", "sheet"], ["paint", "card", "FU"], ["stock", "reorder"])
+    makers = {"fpdf", "matplotlib", "fontTools"}
+    assert not makers & _loaded(
+        demo_db, *READING, ["care", "FU"], ["care", "sheet"], ["care", "--class", "children"]
+    )
+    assert not makers & _loaded(demo_db, *([*page, "--html", html] for page in pages))
+    loaded = _loaded(demo_db, ["paint", "card", "FU", "--pdf", pdf])
+    assert makers <= loaded
+    assert "matplotlib.pyplot" not in loaded
+
+
 def test_a_plain_match_loads_no_library_for_colours(demo_db: Path) -> None:
     assert "coloraide" not in _loaded(demo_db, ["match", "#767d63"])
 
