@@ -3,10 +3,8 @@
 import unicodedata
 from datetime import UTC, datetime
 from functools import cache
-from pathlib import Path
 from typing import Final, NamedTuple
 
-import matplotlib as mpl
 from fpdf import FPDF, ViewerPreferences
 from fpdf.bidi import BidiParagraph
 from fpdf.fonts import TTFFont
@@ -17,8 +15,7 @@ from studio.sheets.page_layout import lay_out, notice_height, notice_lines, pape
 from studio.sheets.page_parts import UNKNOWN, Paper, plain
 from studio.sheets.page_pen import Colour, wrapped
 from studio.sheets.page_type import Type
-
-_FAMILY: Final = "DejaVu Sans"
+from studio.sheets.typeface import FAMILY, typeface
 
 _UNDATED: Final = datetime(2000, 1, 1, tzinfo=UTC)
 """Stands as the day of making where a page has none, so that the same page is the same file."""
@@ -78,9 +75,8 @@ class _FpdfPen:
     def __init__(self, page: Page, paper: Paper) -> None:
         self._pdf = pdf = FPDF(format=(paper.width, paper.height))
         pdf.set_auto_page_break(auto=False)
-        fonts = Path(mpl.get_data_path()) / "fonts" / "ttf"
-        pdf.add_font(_FAMILY, "", fonts / "DejaVuSans.ttf")
-        pdf.add_font(_FAMILY, "B", fonts / "DejaVuSans-Bold.ttf")
+        pdf.add_font(FAMILY, "", typeface())
+        pdf.add_font(FAMILY, "B", typeface(bold=True))
         drawn = [font.cmap for font in pdf.fonts.values() if isinstance(font, TTFFont)]
         self._known = set(drawn[0]).intersection(*drawn)
         pdf.set_title(self.clean(page.title))
@@ -115,12 +111,12 @@ class _FpdfPen:
 
     def _measured(self, text: str, style: str) -> float:
         """The width of a line in type of one point, mm."""
-        self._pdf.set_font(_FAMILY, style, 10)
+        self._pdf.set_font(FAMILY, style, 10)
         return self._pdf.get_string_width(text) / 10
 
     def text(self, line: str, kind: Type, left: float, top: float) -> None:
         """Draw a line, in the order it is seen in."""
-        self._pdf.set_font(_FAMILY, kind.style, kind.size)
+        self._pdf.set_font(FAMILY, kind.style, kind.size)
         self._pdf.set_text_color(kind.grey)
         base = top + kind.line / 2 + 0.36 * kind.size * t.POINT
         self._pdf.text(left, base, _seen(line))

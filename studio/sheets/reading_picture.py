@@ -103,7 +103,12 @@ def _label(canvas: Canvas, x: float, y: float, text: str) -> None:
 
 def _write_below(canvas: Canvas, read: PictureReading) -> None:
     room = canvas.width
-    lines = [line for text in basis_lines(read) for line in wrapped(text, _TEXT, room)]
+    texts = basis_lines(read)
+    if isinstance(read.basis, ChartReading):
+        texts.append(
+            "In each patch: as it reads (left), as it should be (right); crossed: left out."
+        )
+    lines = [line for text in texts for line in wrapped(text, _TEXT, room)]
     rows = [_area_lines(area, read.error, room - _SWATCH[0] - 20) for area in read.areas]
     heights = [max(_SWATCH[1] + 14, _LINE * len(row) + 14) for row in rows]
     top = canvas.height + 2 * _MARGIN
