@@ -35,6 +35,8 @@ def reading_picture(read: PictureReading) -> bytes:
     picture = read.opened.picture
     canvas = Canvas(picture, _MARGIN)
     scale = canvas.width / picture.width
+    right, bottom = _MARGIN + canvas.width, _MARGIN + canvas.height
+    canvas.draw.rectangle((_MARGIN - 1, _MARGIN - 1, right, bottom), outline=QUIET)
     if isinstance(read.basis, ChartReading):
         _draw_chart(canvas, read.basis, scale)
     else:

@@ -164,6 +164,14 @@ def test_a_glaring_patch_is_left_out_with_the_reason() -> None:
     assert patch.refusal.endswith(": glare, a shadow or an edge")
 
 
+def test_patches_outside_the_picture_are_left_out_with_the_reason() -> None:
+    cut = 80
+    picture = from_bytes(png(np.ascontiguousarray(pixels_of()[:, cut:])), "tide.png")
+    reading = read_chart(picture, CHART, PLACED - [cut, 0])
+    assert len(reading.refused) == 4
+    assert {patch.refusal for patch in reading.refused} == {"it lies outside the picture"}
+
+
 def refusal(picture: Picture, corners: Floats = PLACED) -> str:
     with pytest.raises(BadInput) as refused:
         read_chart(picture, CHART, corners)

@@ -149,6 +149,17 @@ def test_an_orientation_that_is_none_is_passed_over() -> None:
     np.testing.assert_array_equal(picture.pixels, RGB)
 
 
+def test_damaged_exif_is_passed_over(monkeypatch: pytest.MonkeyPatch) -> None:
+    def damaged(_: Image.Image) -> Image.Exif:
+        raise OSError
+
+    data = file_of(Image.fromarray(RGB))
+    monkeypatch.setattr(Image.Image, "getexif", damaged)
+    picture = from_bytes(data, "tide.png")
+    assert picture.notes == TAKEN_FOR_SRGB
+    np.testing.assert_array_equal(picture.pixels, RGB)
+
+
 def test_srgb_may_be_said_by_tag_alone() -> None:
     exif = Image.Exif()
     exif.get_ifd(0x8769)[0xA001] = 1

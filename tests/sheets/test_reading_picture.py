@@ -16,8 +16,10 @@ from studio.colour.lab import Lab
 from studio.picture.chart_reading import ChartReading
 from studio.picture.decoding import from_bytes
 from studio.picture.spots import spot_of_area
+from studio.sheets.picture_reading_view import show_picture_reading
 from studio.sheets.picture_words import basis_lines
 from studio.sheets.reading_picture import reading_picture
+from studio.sheets.screen import console_for
 from tests.picture.scene import Light, render
 
 AREA = "36,300,42,48"
@@ -78,6 +80,18 @@ def test_a_colour_outside_the_screen_is_marked_and_a_turned_chart_told() -> None
     assert isinstance(reading.basis, ChartReading)
     turned = replace(reading, basis=replace(reading.basis, turned=True))
     assert any("lies otherwise than its corners" in line for line in basis_lines(turned))
+
+
+def test_the_terminal_shows_each_area_with_error_place_and_notes() -> None:
+    reading = read(Light())
+    area = replace(reading.areas[0], lab=(60.0, -90.0, 20.0), notes=("it is far out",))
+    out = io.StringIO()
+    show_picture_reading(console_for(out), replace(reading, areas=(area,)))
+    words = " ".join(out.getvalue().split())
+    assert "L* 60.0 a* −90.0 b* +20.0 (D50/2°) error ΔE00 " in words
+    assert f"area {AREA} px; varies by ΔE00 " in words
+    assert "; it is far out" in words
+    assert words.endswith("* outside the screen's colours, shown less intense")
 
 
 def test_falloff_is_told() -> None:
