@@ -79,6 +79,6 @@ def test_a_statement_that_only_some_grades_carry_has_a_question_mark(
 
 def test_a_swatch_shows_every_reading_with_how_it_was_made(run: Run, demo_db: Path) -> None:
     said = " ".join(run("swatch", "show", "S4", db=demo_db).out.split())
-    assert "L* 47.1 a* +38.5 b* +32.4 (D50/2°) 5 Nov 2024 wet, spectrophotometer" in said
+    assert "L* 47.6 a* +38.3 b* +32.1 (D50/2°) 5 Nov 2024 wet, spectrophotometer" in said
     assert "M1, error ΔE00 0.3, spectrum 380 to 730 nm by 10, read at once" in said
     assert "dry, spectrophotometer" in said
