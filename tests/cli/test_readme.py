@@ -2,6 +2,7 @@
 
 import re
 import shlex
+import shutil
 from itertools import pairwise
 from pathlib import Path
 from typing import Final
@@ -13,7 +14,10 @@ from studio.errors import ExitStatus
 from tests.cli.command_tree import EVERY, LEAVES
 from tests.conftest import Run
 
-README: Final = (Path(__file__).resolve().parents[2] / "README.md").read_text(encoding="utf-8")
+TOP: Final = Path(__file__).resolve().parents[2]
+README: Final = (TOP / "README.md").read_text(encoding="utf-8")
+DEMO_FILES: Final = Path("seed_demo", "files")
+"""Where the examples take pictures and readings from, seen from the top of the checkout."""
 
 
 def _examples() -> list[list[str]]:
@@ -62,6 +66,7 @@ def test_a_group_alone_shows_its_verbs(run: Run) -> None:
 def test_every_console_example_runs_in_order_in_one_fresh_folder(
     run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    shutil.copytree(TOP / DEMO_FILES, tmp_path / DEMO_FILES)
     monkeypatch.chdir(tmp_path)
     examples = _examples()
     assert len(examples) >= 15
@@ -72,7 +77,7 @@ def test_every_console_example_runs_in_order_in_one_fresh_folder(
         written = [
             file
             for option, file in pairwise(words)
-            if option in {"--csv", "--html", "--pdf", "--png"}
+            if option in {"--annotate", "--csv", "--html", "--pdf", "--png"}
         ]
         assert all(Path(file).is_file() for file in written), words
         assert outcome.out or written or words[:2] == ["pigment", "verify"], words
