@@ -176,7 +176,7 @@ def geometric_median(labs: "NDArray[np.float64]") -> Triple:
     median of each axis, it does not depend on where the axes of the space lie.
 
     Source: Vardi, Zhang (2000), "The multivariate L1-median and associated data depth", PNAS 97(4),
-    equations 2.3 to 2.7 (Weiszfeld's iteration, made safe where it meets a data point).
+    equations 2.3 to 2.7 (Weiszfeld's iteration, kept going where it meets a data point).
 
     Args:
         labs: shape (n, 3), n at least 1.

@@ -13,6 +13,7 @@ from tests.cli.command_tree import LEAVES
 from tests.cli.json_names import Names, documented, names_in
 from tests.conftest import Run
 
+PICTURES: Final = Path(__file__).resolve().parents[2] / "seed_demo" / "files"
 DOCUMENTED: Final = documented()
 READING: Final = DOCUMENTED["a reading"]
 RATING: Final = DOCUMENTED["a rating"]
@@ -35,6 +36,19 @@ def _shown(name: str, **inside: Names | None) -> Names:
     more: Names = DOCUMENTED[name]["show"]
     return _object(name) | more | inside
 
+
+LIGHT: Final = DOCUMENTED["a light"]
+REACH: Final = DOCUMENTED["a reach"]
+WITHIN: Final = REACH | {"beyond": None}
+_MEANS: Final = DOCUMENTED["a drying shift"]["mean"]
+SPREAD: Final[Names] = {"mcdm": None, "count": None, "outliers": None}
+PICTURE: Final = DOCUMENTED["target pick"]["picture"]
+PALETTE: Final = _object(
+    "target palette",
+    picture=PICTURE,
+    colours=DOCUMENTED["target palette"]["colours"] | {"reach": WITHIN},
+)
+SHIFT: Final = _object("a drying shift", spread=_MEANS, standard_error=_MEANS)
 
 PAINT: Final = _object("paint", cautions=HAZARD)
 PAPER: Final = _object("paper", white=READING)
@@ -72,6 +86,8 @@ CLASS: Final = _object(
 
 EVERY: Final[dict[str, Names]] = {
     "match #767d63": _object("match", matches=MATCH_ROW),
+    "match S6 --light A": _object("match", matches=MATCH_ROW | {"lights": LIGHT}),
+    "match #767d63 --wet": _object("match", matches=MATCH_ROW, drying={"wet_lab": None, **SHIFT}),
     "match S1 --all-swatches": _object("match", matches=MATCH_ROW),
     "check": {name: inside for name, inside in CHECK.items() if name != "class"},
     "check --class children --low --fading --care": CHECK | {"class": CLASS},
@@ -84,8 +100,25 @@ EVERY: Final[dict[str, Names]] = {
     "paper show ECP": _shown("paper", white=READING, containers=CONTAINER),
     "mix list": _object("mix", recipe=RECIPE),
     "mix show M38": _object("mix", recipe=RECIPE, swatches=SWATCH),
-    "swatch list": SWATCH,
+    "swatch list": SWATCH | {"spread": SPREAD},
     "swatch show S1": SWATCH,
+    "swatch compare S6 S131": _object(
+        "swatch compare",
+        swatches=DOCUMENTED["swatch compare"]["swatches"] | {"recipe": RECIPE},
+        lights=LIGHT,
+    ),
+    "swatch drying": _object("swatch drying", overall=SHIFT, papers=SHIFT, paints=SHIFT),
+    "swatch read S1 --lab 40,2,-60": SWATCH | {"spread": SPREAD},
+    "target add hull #000000": _shown("target", reach=REACH),
+    "target list": _object("target"),
+    "target show mud": _shown("target", reach=WITHIN),
+    "target pick creek.png --at 40%,60%": _object(
+        "target pick", reach=WITHIN, nearest=DOCUMENTED["target"]["show"]["nearest"]
+    ),
+    "target palette creek.png -n 2": PALETTE,
+    "target grid creek.png --paper ECP": _object(
+        "target grid", picture=PICTURE, kept=PALETTE["kept"]
+    ),
     "stock list": _object("stock"),
     "stock show FU": _shown("stock", containers=CONTAINER),
     "stock reorder": _object("stock reorder"),
@@ -114,9 +147,11 @@ def parsed(run: Run, demo_db: Path) -> Parsed:
 
 @pytest.mark.parametrize("line", EVERY)
 def test_the_names_are_exactly_the_documented_ones(
-    line: str, parsed: Parsed, run: Run, demo_db: Path
+    line: str, parsed: Parsed, run: Run, demo_db: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    monkeypatch.chdir(PICTURES)
     run("paint", "add", "Locker Brown", "--maker", "Orsel Pans", db=demo_db)
+    run("target", "add", "mud", "#5b5f6e", db=demo_db)
     assert names_in(parsed(*line.split()), ("costs",)) == EVERY[line]
 
 
