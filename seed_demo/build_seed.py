@@ -23,7 +23,7 @@ from seed_demo.plan_paints import (
     PAPERS,
     PUBLISHED_PAINT,
 )
-from seed_demo.plan_readings import METHODS, Method, Reading, readings
+from seed_demo.plan_readings import METHODS, Method, Reading, readings, rise
 from seed_demo.plan_stock import STOCK_FIELDS, stock_book
 from seed_demo.plan_swatches import Swatch, swatches
 from studio.mixing.film import mix_coefficients
@@ -115,14 +115,15 @@ def _swatch_rows(
             np.array([paints[code][1] for code in recipe]),
         )
         for reading in readings(swatch):
-            dry = optics.dry_reflectance(
+            seen = optics.dry_reflectance(
                 absorption,
                 scattering,
                 papers[swatch.paper],
                 X=optics.thickness(swatch.water, swatch.layers) * reading.place,
                 application=swatch.application,
             )
-            seen = optics.wet_reflectance(dry) if reading.state == "wet" else dry
+            if reading.state == "wet":
+                seen = optics.wet_reflectance(seen, rise(swatch, recipe))
             yield _swatch(swatch) | _reading(reading) | _measured(METHODS[reading.method], seen)
 
 

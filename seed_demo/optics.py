@@ -29,9 +29,6 @@ K2: Final = 0.6
 """Saunderson's surface reflections for a refractive index of 1.5. The surface term is included:
 matte paint sends it in all directions, so that a 45/0 instrument sees it."""
 
-DRYING_SHIFT: Final = 2.3
-"""Mean rise of L* from wet to dry, 75 watercolours (B. MacEvoy, handprint.com, drying shifts)."""
-
 LOAD: Final = {"graded wash": 0.8, "wet in wet": 0.85}
 """Share of the film that stays at the place read, where the application thins it."""
 
@@ -96,14 +93,18 @@ def thickness(water: float, layers: int) -> float:
     return THICKNESS * layers / (1.0 + water)
 
 
-def wet_reflectance(dry: FloatArray) -> FloatArray:
-    """The reflectance from which `dry` rose by the mean drying shift.
+def wet_reflectance(dry: FloatArray, rise: float) -> FloatArray:
+    """The reflectance from which `dry` rose while it dried.
 
-    A power of the dry reflectance, with the exponent that lowers L* (D50, 2 degrees) by the shift:
+    A power of the dry reflectance, with the exponent that lowers L* (D50, 2 degrees) by the rise:
     like a deeper film it darkens the absorbing bands most, so chroma rises too, and it stays
     within 0 to 1.
+
+    Args:
+        dry: measured reflectance, 0 to 1, on the demo's wavelengths.
+        rise: of L* from wet to dry, above 0.
     """
-    goal = lab(dry).lightness - DRYING_SHIFT
+    goal = lab(dry).lightness - rise
     low, high = 1.0, 4.0
     for _ in range(40):
         middle = (low + high) / 2.0

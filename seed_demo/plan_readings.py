@@ -1,9 +1,10 @@
 """How each swatch of the demo was read, decided by its number so that every way occurs."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
+from seed_demo.plan_paints import DRYING
 from seed_demo.plan_swatches import Swatch
 
 
@@ -42,11 +43,14 @@ _COLOUR_ONLY: Final = (
     (15, 7, "colorimeter"),
 )
 _CONDITIONS: Final = ((29, 0, ""), (10, 3, "M0"), (10, 6, "M2"), (1, 0, "M1"))
-_WET_THEN_DRY: Final = (21, 4)
+_WET_THEN_DRY: Final = ((21, 4), (17, 2))
 _TURNED: Final = (33, 11)
 _WET_ONLY: Final = (82, 50)
 
 _TURNED_THICKNESS: Final = 1.04
+
+_WETNESS: Final = (0.0, 0.4, -0.3, 0.2, -0.4, 0.1, -0.1, 0.3, -0.2)
+"""L* by which a wash rises more or less than its paints do on average: how wet it still was."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +75,7 @@ def readings(swatch: Swatch) -> Iterator[Reading]:
     condition = next(name for cycle, turn, name in _CONDITIONS if number % cycle == turn)
     if _is(number, _WET_ONLY):
         yield Reading(method, condition, state="wet", note="washed off before it was dry")
-    elif _is(number, _WET_THEN_DRY):
+    elif any(_is(number, turn) for turn in _WET_THEN_DRY):
         yield Reading(method, condition, state="wet", note="read at once")
         yield Reading(method, condition, note="same place an hour later")
     else:
@@ -79,6 +83,17 @@ def readings(swatch: Swatch) -> Iterator[Reading]:
         if _is(number, _TURNED):
             note = "card turned a quarter and moved"
             yield Reading(method, condition, place=_TURNED_THICKNESS, note=note)
+
+
+def rise(swatch: Swatch, recipe: Mapping[str, float]) -> float:
+    """Rise of L* while a swatch dries: the mean of its paints by parts, and how wet it was.
+
+    Args:
+        swatch: which it is.
+        recipe: parts by paint code.
+    """
+    of_paints = sum(amount * DRYING[code] for code, amount in recipe.items())
+    return of_paints / sum(recipe.values()) + _WETNESS[swatch.number % len(_WETNESS)]
 
 
 def _is(number: int, turn: tuple[int, int]) -> bool:

@@ -39,6 +39,10 @@ class NotFound(StudioError):
         self.candidates = candidates
 
 
+class Ambiguous(NotFound):
+    """A name that fits more than one thing."""
+
+
 class DatabaseTrouble(StudioError):
     """The database file cannot be opened, read, written or upgraded."""
 

@@ -70,10 +70,11 @@ def _mix_faults(work: UnitOfWork) -> list[str]:
 
 
 def _stock_faults(work: UnitOfWork) -> list[str]:
+    """Of every container, those that are lent or discarded too."""
     faults = []
-    for look in (work.paints.all, work.papers.all):
+    for container in work.containers.all():
         try:
-            look()
+            _ = container.lines
         except BadInput as error:
             faults.append(f"the stock ledger does not add up: {error}")
     return faults

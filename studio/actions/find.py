@@ -7,7 +7,7 @@ from studio.catalogue.paper import Paper
 from studio.catalogue.pigment import Pigment, ci_name
 from studio.catalogue.recipe import Recipe, read_recipe
 from studio.catalogue.swatch import Swatch
-from studio.errors import BadInput, NotFound
+from studio.errors import Ambiguous, BadInput, NotFound
 from studio.storage.unit_of_work import UnitOfWork
 
 
@@ -97,6 +97,44 @@ def find_mix(work: UnitOfWork, name: str) -> Mix:
         code_of=lambda mix: mix.code,
         name_of=lambda mix: mix.name or mix.code,
     )
+
+
+def find_paint_or_mix(work: UnitOfWork, name: str) -> Paint | Mix:
+    """The paint of a code or name, else the mix of a code, a name or a recipe.
+
+    A whole code or name goes before a part of one, and a paint before a mix.
+
+    Raises:
+        BadInput: it is written as a recipe but is none.
+        NotFound: nothing fits.
+        Ambiguous: several paints or several mixes do.
+    """
+    spelled = " ".join(name.casefold().split())
+    paints, mixes = work.paints.all(), work.mixes.all()
+    if any(paint.facts.code.casefold() == spelled for paint in paints):
+        return find_paint(work, name)
+    if "+" in name or spelled[:1].isdigit() or work.mixes.with_code(spelled.upper()):
+        return find_mix(work, name)
+    whole = any(
+        spelled in {paint.facts.name.casefold(), paint.facts.full_name.casefold()}
+        for paint in paints
+    )
+    if not whole and any((mix.name or "").casefold() == spelled for mix in mixes):
+        return find_mix(work, name)
+    try:
+        return find_paint(work, name)
+    except Ambiguous:
+        raise
+    except NotFound as no_paint:
+        try:
+            return find_mix(work, name)
+        except Ambiguous:
+            raise
+        except NotFound as no_mix:
+            near = (*no_paint.candidates, *no_mix.candidates)
+            hint = f"near it: {', '.join(near)}" if near else "see: studio paint list"
+            msg = f"no paint or mix is called {name!r}; {hint}"
+            raise NotFound(msg, near) from None
 
 
 def find_swatch(work: UnitOfWork, code: str) -> Swatch:

@@ -1,6 +1,5 @@
-"""Find what a fade test is of, and a fade test by its code."""
+"""Find a fade test by its code, and what it is of."""
 
-from studio.actions.find import find_mix, find_paint
 from studio.catalogue.fade import FadeTest
 from studio.catalogue.mix import Mix
 from studio.catalogue.paint import Paint
@@ -9,42 +8,6 @@ from studio.storage.unit_of_work import UnitOfWork
 
 Subject = Paint | Mix
 """What a strip is painted with."""
-
-
-def find_subject(work: UnitOfWork, name: str) -> Subject:
-    """The paint of a code or name, else the mix of a code, a name or a recipe.
-
-    A whole code or name goes before a part of one, and a paint before a mix.
-
-    Raises:
-        BadInput: it is written as a recipe but is none.
-        NotFound: nothing fits, or several things do.
-    """
-    spelled = " ".join(name.casefold().split())
-    for paint in work.paints.all():
-        if paint.facts.code.casefold() == spelled:
-            return paint
-    if "+" in name or spelled[:1].isdigit() or work.mixes.with_code(spelled.upper()):
-        return find_mix(work, name)
-    try:
-        paint = find_paint(work, name)
-    except NotFound as no_paint:
-        return _mix(work, name, no_paint)
-    if spelled not in {paint.facts.name.casefold(), paint.facts.full_name.casefold()}:
-        named = [mix for mix in work.mixes.all() if (mix.name or "").casefold() == spelled]
-        if named:
-            return find_mix(work, name)
-    return paint
-
-
-def _mix(work: UnitOfWork, name: str, no_paint: NotFound) -> Mix:
-    try:
-        return find_mix(work, name)
-    except NotFound as no_mix:
-        candidates = (*no_paint.candidates, *no_mix.candidates)
-        listed = f": {', '.join(candidates)}" if candidates else "; see: studio paint list"
-        msg = f"no paint or mix is clearly meant by {name!r}{listed}"
-        raise NotFound(msg, candidates) from None
 
 
 def find_test(work: UnitOfWork, code: str) -> FadeTest:

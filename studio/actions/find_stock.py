@@ -1,20 +1,25 @@
 """Find what a typed name means on the shelf: a paint, a paper, or one container of it."""
 
 from collections.abc import Callable, Sequence
+from typing import Final
 
-from studio.actions.find import find_paint, find_paper
+from studio.catalogue import naming
 from studio.catalogue.container import Container
-from studio.catalogue.paint import Paint
+from studio.catalogue.paint import Paint, Status
 from studio.catalogue.paper import Paper
 from studio.catalogue.stock import StockEvent, Unit, amount_text
-from studio.errors import NotFound
+from studio.errors import Ambiguous, NotFound
 from studio.storage.unit_of_work import UnitOfWork
 
 Item = Paint | Paper
 
+SEE: Final = "see: studio stock list"
+
 
 def find_item(work: UnitOfWork, name: str) -> Item:
     """The paint or paper of a code or a part of its name, or of one of its containers' codes.
+
+    A retired paint gives way.
 
     Raises:
         NotFound: none fits, or several do.
@@ -22,24 +27,22 @@ def find_item(work: UnitOfWork, name: str) -> Item:
     container = work.containers.with_code(name)
     if container is not None:
         return item_of(work, container)
-    missing: list[NotFound] = []
-    found: list[Item] = []
-    for find in (find_paint, find_paper):
-        try:
-            found.append(find(work, name))
-        except NotFound as error:
-            missing.append(error)
-    if len(found) == 1:
-        return found[0]
-    candidates = tuple(f"{item.facts.code} ({item.facts.full_name})" for item in found)
-    candidates += tuple(label for error in missing for label in error.candidates)
-    listed = ": " + ", ".join(candidates) if candidates else "; see: studio stock list"
-    msg = (
-        f"{name!r} is the name of a paint and of a paper; say which by its code{listed}"
-        if found
-        else f"no paint or paper is clearly meant by {name!r}{listed}"
-    )
-    raise NotFound(msg, candidates)
+    items: tuple[Item, ...] = (*work.paints.all(), *work.papers.all())
+    try:
+        return naming.find(
+            name,
+            items,
+            what="item",
+            code_of=lambda item: item.facts.code,
+            name_of=lambda item: item.facts.full_name,
+            preferred=lambda item: isinstance(item, Paper) or item.facts.status is Status.IN_USE,
+        )
+    except Ambiguous:
+        raise
+    except NotFound as error:
+        near = f"near it: {', '.join(error.candidates)}" if error.candidates else SEE
+        msg = f"no paint or paper is called {name!r}; {near}"
+        raise NotFound(msg, error.candidates) from None
 
 
 def item_of(work: UnitOfWork, container: Container) -> Item:

@@ -12,7 +12,7 @@ from studio.catalogue.container import Container, ContainerKind
 from studio.catalogue.paint import Paint
 from studio.catalogue.stock import StockEvent, StockKind
 from studio.catalogue.swatch import Swatch
-from studio.errors import BadInput, NotFound
+from studio.errors import Ambiguous, BadInput, NotFound
 from studio.storage.unit_of_work import UnitOfWork
 
 
@@ -82,6 +82,8 @@ def use_named(work: UnitOfWork, name: str, event: StockEvent, today: date) -> tu
     """
     try:
         item = find_item(work, name)
+    except Ambiguous:
+        raise
     except NotFound as no_item:
         try:
             recipe = find_subject(work, name).recipe
@@ -219,7 +221,12 @@ def refill_container(
     if target.paint_id is None or target.paint_id != source.paint_id:
         msg = f"{target.code} and {source.code} do not hold the same paint"
         raise BadInput(msg)
-    filling = replace(event, kind=StockKind.REFILLED, estimated=source.estimated, other=source.code)
+    filling = replace(
+        event,
+        kind=StockKind.REFILLED,
+        estimated=event.estimated or source.estimated,
+        other=source.code,
+    )
     pouring = replace(filling, kind=StockKind.POURED, other=target.code)
     poured = book_entry(work, source, pouring)
     return book_entry(work, target, filling), poured

@@ -95,6 +95,11 @@ class Container:
         return _where(self.events) not in {StockKind.LENT, StockKind.DISCARDED}
 
     @property
+    def is_lent(self) -> bool:
+        """Lent and not yet returned."""
+        return _where(self.events) is StockKind.LENT
+
+    @property
     def opened_on(self) -> date | None:
         """The day it was opened, None while it is not."""
         return next((e.happened_on for e in self.events if e.kind is StockKind.OPENED), None)

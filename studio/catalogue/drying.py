@@ -98,16 +98,16 @@ def dried(wet: Lab, shift: Components) -> Lab:
     """The colour that a wet one is expected to dry to.
 
     ΔL* and ΔC*ab are added; ΔH*ab becomes the turn of the hue that it is at these chromas
-    (ΔH*ab = 2 √(C1 C2) sin(Δh/2), CIE 15). L* stays within 0 to 100 and C*ab does not fall below 0.
+    (ΔH*ab = 2 √(C1 C2) sin(Δh/2), CIE 15). L* stays within 0 to 100, C*ab within 0 to 200, and a
+    grey without any hue stays grey.
     """
-    chroma = max(0.0, wet.chroma + shift.chroma)
-    between = 2.0 * math.sqrt(wet.chroma * chroma)
-    turn = 0.0
-    if between > 0.0:
-        turn = 2.0 * math.asin(max(-1.0, min(1.0, shift.hue / between)))
-    hue = math.radians(wet.hue) + turn
     lightness = max(0.0, min(100.0, wet.lightness + shift.lightness))
-    chroma = min(chroma, AXIS_LIMIT)
+    chroma = max(0.0, min(AXIS_LIMIT, wet.chroma + shift.chroma))
+    between = 2.0 * math.sqrt(wet.chroma * chroma)
+    if between == 0.0:
+        return Lab(lightness, 0.0, 0.0)
+    turn = 2.0 * math.asin(max(-1.0, min(1.0, shift.hue / between)))
+    hue = math.radians(wet.hue) + turn
     return Lab(lightness, chroma * math.cos(hue), chroma * math.sin(hue))
 
 

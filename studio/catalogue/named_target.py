@@ -16,7 +16,7 @@ class NamedTarget:
         id: database id.
         name: what it is called in commands, in lower case.
         lab: under D50 for 2 degrees.
-        spread: how much the spot varies, ΔE00 of its pixels from the colour (median); None where
+        spread: how much the spot varies, mean ΔE00 of its pixels from the colour; None where
             it was not taken from a picture.
         place: where in the picture, as it was chosen.
         picture: the picture it was taken from; None for a typed colour.

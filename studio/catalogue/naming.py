@@ -6,7 +6,7 @@ import unicodedata
 from collections.abc import Callable, Collection, Sequence
 from typing import Final, TypeVar
 
-from studio.errors import BadInput, NotFound
+from studio.errors import Ambiguous, BadInput, NotFound
 
 _Thing = TypeVar("_Thing")
 
@@ -68,7 +68,8 @@ def find(  # noqa: PLR0913 - what is searched, and how its things are named
         preferred: tells the things that win over the others.
 
     Raises:
-        NotFound: nothing fits, or several do; `candidates` lists them.
+        NotFound: nothing fits; `candidates` lists what is spelled nearly so.
+        Ambiguous: several fit; `candidates` lists them.
     """
     words = wanted.casefold().split()
     spelled = " ".join(words)
@@ -95,7 +96,7 @@ def find(  # noqa: PLR0913 - what is searched, and how its things are named
             labels = tuple(f"{code_of(thing)} ({name_of(thing)})" for thing in found)
             plural = f"{what}es" if what == "mix" else f"{what}s"
             msg = f"{wanted!r} fits {len(found)} {plural}; say which by its code{_listed(labels)}"
-            raise NotFound(msg, labels)
+            raise Ambiguous(msg, labels)
     close = _close(spelled, things, code_of, name_of)
     hint = "; near it" if close else f"; see: studio {what} list"
     msg = f"no {what} is called {wanted!r}{hint}{_listed(close)}"

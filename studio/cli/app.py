@@ -26,7 +26,7 @@ Your own, day by day:
   studio swatch log "2 FU + 1 BS" --lab 41,2,-12
                                             a test patch, just read
   studio match "#6b7a5e"                    a new colour: mixed before?
-  studio target pick creek.jpg --at 40%,62% a colour from the reference picture
+  studio target pick creek.jpg --at 40%,62% the colour of that place
   studio stock weigh ultramarine 21.4       what is left, by the scale
   studio care ultramarine --for spatter     what to mind, what to use instead
   studio check                              what is low, fades, needs care

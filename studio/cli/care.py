@@ -104,12 +104,19 @@ def _class(context: typer.Context, for_class: str, *, as_json: bool) -> None:
 def _sheet(context: typer.Context, html: Path | None, pdf: Path | None, *, as_json: bool) -> None:
     from studio.catalogue.care_points import is_silent, is_unknown  # noqa: PLC0415
     from studio.catalogue.paint import Status  # noqa: PLC0415
-    from studio.sheets.care_page import care_page, sheet_rows  # noqa: PLC0415
-    from studio.sheets.writing import write_page  # noqa: PLC0415
+    from studio.sheets.care_page import sheet_rows  # noqa: PLC0415
 
     with reading(context) as work:
         paints = [each for each in work.paints.all() if each.facts.status is Status.IN_USE]
-    written = write_page(care_page(paints, today()), html=html, pdf=pdf)
+        written = []
+        if html is not None or pdf is not None:
+            from studio.actions.find_patch import find_patch  # noqa: PLC0415
+            from studio.sheets.wall_page import wall_page  # noqa: PLC0415
+            from studio.sheets.writing import write_page  # noqa: PLC0415
+
+            found = {paint.id: find_patch(work, paint) for paint in paints}
+            patches = {key: lab for key, lab in found.items() if lab is not None}
+            written = write_page(wall_page(paints, patches, today()), html=html, pdf=pdf)
     rows = sheet_rows(paints)
     unknown = [paint for paint in paints if is_unknown(paint)]
     if as_json:

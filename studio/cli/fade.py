@@ -45,15 +45,14 @@ def start(
 ) -> None:
     """Start a test: hang up a strip of a paint or mix, half of it covered."""
     from studio.actions.fade_results import fade_result  # noqa: PLC0415
-    from studio.actions.find import find_paper  # noqa: PLC0415
-    from studio.actions.find_fade import find_subject  # noqa: PLC0415
+    from studio.actions.find import find_paint_or_mix, find_paper  # noqa: PLC0415
     from studio.actions.start_fade import start_fade  # noqa: PLC0415
     from studio.sheets.own_tests import subject_text  # noqa: PLC0415
 
     with writing(context) as work:
         test = start_fade(
             work,
-            find_subject(work, item),
+            find_paint_or_mix(work, item),
             place=place,
             started_on=values.day(on),
             today=today(),

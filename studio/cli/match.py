@@ -21,7 +21,7 @@ def match(
         typer.Argument(
             metavar="TARGET",
             help='A colour: "#b5843c", "lab(62 12 30)", "lch(62 32 68)", a CSS name, '
-            'Munsell "5YR 6/4", or a swatch such as S12.',
+            'Munsell "5YR 6/4", a swatch such as S12, or the name of a target.',
         ),
     ],
     count: Annotated[int, typer.Option("--count", "-n", help="How many mixes to list.")] = 5,

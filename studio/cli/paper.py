@@ -79,6 +79,9 @@ def add(
             note=note,
         ),
     )
+    if sheets is not None and roll is not None:
+        msg = "give one of --sheets and --roll; record rolls and sheets as two papers"
+        raise BadInput(msg)
     read = None
     if white is not None:
         lab = make_reading.lab(*values.lab_triple(white), "D50", 2)

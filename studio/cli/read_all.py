@@ -21,7 +21,10 @@ All = Annotated[
     ),
 ]
 DryRun = Annotated[
-    bool, typer.Option("--dry-run", help="Only tell which sample of --all goes where.")
+    bool,
+    typer.Option(
+        "--dry-run", help="Only tell which sample of --all goes where, or what --picture reads as."
+    ),
 ]
 Map = Annotated[
     Path | None,

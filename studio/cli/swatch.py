@@ -82,7 +82,8 @@ def edit(
     layers: Annotated[int | None, typer.Option(help="Layers.")] = None,
     applied: Annotated[str | None, typer.Option(help="How it was laid.")] = None,
     for_target: Annotated[
-        str | None, typer.Option("--for", help='The colour it was made for; "" removes it.')
+        str | None,
+        typer.Option("--for", help='The colour or target it was made for; "" removes it.'),
     ] = None,
     on: Annotated[str | None, typer.Option(help="The day it was made.")] = None,
     kept: Annotated[str | None, typer.Option(help='Where the card is; "" removes it.')] = None,

@@ -5,7 +5,9 @@ from typing import Annotated
 
 import typer
 
+from studio.cli import picture_options as pictures
 from studio.cli import read_all, values
+from studio.cli.paper_choice import paper_to_use
 from studio.cli.reading_options import (
     BackingOption,
     Colour,
@@ -25,8 +27,7 @@ from studio.cli.reading_options import (
     Wet,
     taking,
 )
-from studio.cli.session import asked, console, print_json, reading, tell, today, writing
-from studio.errors import BadInput
+from studio.cli.session import asked, console, print_json, tell, today, writing
 
 app = typer.Typer()
 
@@ -58,7 +59,7 @@ def log(
     ] = "flat wash",
     wet: Wet = False,
     for_target: Annotated[
-        str | None, typer.Option("--for", help="The colour it was made for.")
+        str | None, typer.Option("--for", help="The colour or target it was made for.")
     ] = None,
     on: On = None,
     kept: Annotated[str | None, typer.Option(help="Where the card is: box 2, row 3.")] = None,
@@ -75,6 +76,14 @@ def log(
     geometry: Geometry = None,
     backing: BackingOption = None,
     error: Error = None,
+    picture: pictures.Picture = None,
+    chart: pictures.Chart = None,
+    corners: pictures.Corners = None,
+    area: pictures.Area = None,
+    grey: pictures.Grey = None,
+    reflectance: pictures.Reflectance = None,
+    white: pictures.White = None,
+    annotate: pictures.Annotate = None,
 ) -> None:
     """Record a test swatch with its colour; a new recipe becomes a new mix."""
     from studio.actions.find import find_paper  # noqa: PLC0415
@@ -87,12 +96,14 @@ def log(
     from studio.sheets.swatch_view import show_swatch  # noqa: PLC0415
 
     text = asked(mix, "the recipe", "the recipe as an argument")
-    take = taking(
-        ReadingOptions(
-            lab, colour, spectrum, file, sample, illuminant, observer, wet, on, method,
-            instrument, condition, geometry, backing, error,
-        )
+    options = ReadingOptions(
+        lab, colour, spectrum, file, sample, illuminant, observer, wet, on, method,
+        instrument, condition, geometry, backing, error,
     )  # fmt: skip
+    seen = pictures.PictureOptions(
+        picture, chart, corners, area, grey, reflectance, white, annotate
+    )
+    take = None if seen.is_given else taking(options)
     facts = SwatchFacts(
         code="",
         water=values.water(water),
@@ -103,11 +114,14 @@ def log(
         note=note,
         target=for_target,
     )
-    sheet, why = _paper(context, paper)
+    sheet, why = paper_to_use(context, paper)
     with writing(context) as work:
         recorded = mix_to_log(work, text, today())
         laid_on = find_paper(work, sheet)
-        taken = take(work, None)
+        if take is None:
+            taken = pictures.taken_from_picture(work, seen, options, laid_on)
+        else:
+            taken = take(work, None)
         if on is None:  # a file may have been read on an earlier day
             facts = replace(facts, made_on=min(each.read_on for each in taken.readings))
         swatch = log_with(work, taken, mix=recorded, paper=laid_on, facts=facts, today=today())
@@ -119,6 +133,8 @@ def log(
         tell(f"{why}; --paper names another")
     for remark in taken.remarks:
         tell(remark)
+    if facts.made_on < today() and on is None:
+        tell(f"made on {facts.made_on.isoformat()}, the day of the reading; --on gives another")
     show_swatch(console(), *row)
 
 
@@ -147,6 +163,14 @@ def read(
     geometry: Geometry = None,
     backing: BackingOption = None,
     error: Error = None,
+    picture: pictures.Picture = None,
+    chart: pictures.Chart = None,
+    corners: pictures.Corners = None,
+    area: pictures.Area = None,
+    grey: pictures.Grey = None,
+    reflectance: pictures.Reflectance = None,
+    white: pictures.White = None,
+    annotate: pictures.Annotate = None,
     as_json: Annotated[bool, typer.Option("--json", help="Print JSON.")] = False,
 ) -> None:
     """Add a reading to a swatch; its colour becomes the mean of its dry readings."""
@@ -158,6 +182,13 @@ def read(
         lab, colour, spectrum, file, sample, illuminant, observer, wet, on, method,
         instrument, condition, geometry, backing, error,
     )  # fmt: skip
+    seen = pictures.PictureOptions(
+        picture, chart, corners, area, grey, reflectance, white, annotate
+    )
+    if seen.is_given:
+        read_all.check_all(dry_run=False, mapped=mapped, only_fitting=only_fitting)
+        pictures.read_areas(context, seen, options, code=code, dry_run=dry_run, as_json=as_json)
+        return
     if all_:
         read_all.read_all(
             context,
@@ -188,24 +219,3 @@ def read(
     from studio.sheets.swatch_view import show_swatch  # noqa: PLC0415
 
     show_swatch(console(), *row)
-
-
-def _paper(context: typer.Context, name: str | None) -> tuple[str, str | None]:
-    """The name of the paper: as given, that of the last swatch, or the only one; and why that one.
-
-    It is asked for, where it must be, before anything is locked for writing.
-    """
-    if name is not None:
-        return name, None
-    with reading(context) as work:
-        usual = work.swatches.last_paper()
-        papers = work.papers.all()
-        last = None if usual is None else work.papers.by_id(usual)
-    if last is not None:
-        return last.facts.code, f"on {last.facts.full_name}, as the last swatch"
-    if len(papers) == 1:
-        return papers[0].facts.code, f"on {papers[0].facts.full_name}, the only paper on record"
-    if not papers:
-        msg = "no paper is on record yet; record one first with: studio paper add"
-        raise BadInput(msg)
-    return asked(None, "the paper", "--paper"), None

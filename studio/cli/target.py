@@ -28,7 +28,7 @@ def add(
     context: typer.Context,
     name: Annotated[str, typer.Argument(help='What it is called: "mud under the hull".')],
     colour: Annotated[
-        str, typer.Argument(help="#5b5f6e, another CSS colour, Munsell or a swatch such as S12.")
+        str, typer.Argument(help="#5b5f6e, another CSS colour, Munsell, a swatch or a target.")
     ],
     note: Note = None,
     as_json: Json = False,

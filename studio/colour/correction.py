@@ -4,6 +4,7 @@ The second door to colour-science, for its chart data and published expansions.
 """
 
 import warnings
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any, Final
 
@@ -66,7 +67,7 @@ class Method:
                 np.cbrt(rgb) if self.cube_root else rgb, method=self.expansion, **options
             ),
             dtype=np.float64,
-        )
+        ).reshape(len(linear), -1)  # colour-science drops the axis of a single row
 
 
 def _methods() -> tuple[Method, ...]:
@@ -84,7 +85,7 @@ def _methods() -> tuple[Method, ...]:
         ]
     made += [
         Method(f"Finlayson 2015, degree {n}", "Finlayson 2015", "degree", n, cube_root=False)
-        for n in (2, 3, 4)
+        for n in (2, 3)
     ]
     return tuple(made)
 
@@ -95,6 +96,21 @@ colour cameras by means of neural networks and polynomial transforms", Coloratio
 Finlayson, Mackiewicz, Hurlbert (2015), "Color correction using root-polynomial regression", IEEE
 Transactions on Image Processing 24(5); Vandermonde's powers of each channel; all as colour-science
 expands them."""
+
+
+QUICK: Final = tuple(
+    method
+    for method in METHODS
+    if method.name
+    in {
+        "matrix of 3 x 3",
+        "Cheung 2004, 7 terms of cube roots",
+        "Vandermonde, degree 3",
+        "Vandermonde, degree 3 of cube roots",
+        "Finlayson 2015, degree 2",
+    }
+)
+"""A few of them, for what has to be fitted again and again."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -139,8 +155,8 @@ class Fit:
         return float(np.quantile(self.errors, 0.95))
 
 
-def fit_correction(linear: Floats, lab: Floats) -> Fit:
-    """The correction, of all `METHODS`, that errs least on patches it was not fitted on.
+def fit_correction(linear: Floats, lab: Floats, methods: Sequence[Method] = METHODS) -> Fit:
+    """The correction, of some methods, that errs least on patches it was not fitted on.
 
     Each method is fitted by least squares, towards XYZ with every patch weighted by the slope of L*
     at its luminance, so that the dark ones count as the eye counts them. The error is that of
@@ -151,11 +167,12 @@ def fit_correction(linear: Floats, lab: Floats) -> Fit:
     Args:
         linear: (n, 3) linear RGB, n at least 6.
         lab: (n, 3) reference Lab under D50/2°.
+        methods: to choose from, the plain matrix among them.
     """
     scale = max(float(linear.max()), 1e-9)
     fits = [
         _fitted(method, linear, lab, scale)
-        for method in METHODS
+        for method in methods
         if method.expand(linear[:1]).shape[1] <= _LARGEST * len(linear)
     ]
     best = min(fit.mean for fit in fits)

@@ -79,6 +79,7 @@ class _Reader:
         self._spectral = columns
         self._percent = percent
         self._colours = _colour_columns(table)
+        self._fields = table.fields
         plain = _plain_fields(table)
         self._name = next((plain[key] for key in _NAMES if key in plain), None)
         self._number = next((plain[key] for key in _NUMBERS if key in plain), None)
@@ -116,9 +117,7 @@ class _Reader:
 
     def _lab(self, row: Sequence[str]) -> Lab | None:
         for keys, columns in self._colours:
-            first, second, third = (
-                _number(row[index], key) for key, index in zip(keys, columns, strict=True)
-            )
+            first, second, third = (_number(row[index], self._fields[index]) for index in columns)
             if keys[0] == "XYZX":
                 return xyz_under(self._white, first, second, third)
             if keys == _LCH:

@@ -1,5 +1,6 @@
 """Samples of a CxF3 file (ISO 17972-1), read by colour-cxf."""
 
+import logging
 import math
 import warnings
 from collections.abc import Iterator
@@ -66,6 +67,9 @@ def _document(content: bytes, file: str) -> "CxF":
 
     # Makers add elements of their own, which are passed over. A value that is no number is left as
     # a text with a warning, and told by whoever needs the number.
+    log = logging.getLogger("xsdata")
+    if not log.handlers:  # else what it passes over is printed between the user's messages
+        log.addHandler(logging.NullHandler())
     lenient = ParserConfig(fail_on_unknown_properties=False, fail_on_unknown_attributes=False)
     try:
         with warnings.catch_warnings():
@@ -203,5 +207,9 @@ def _number(value: object) -> float:
     """A finite number; colour-cxf leaves a text where the file has none."""
     if isinstance(value, int | float) and math.isfinite(value):
         return float(value)
-    msg = "one of its values is missing" if value is None else f"{value!r} in it is no number"
+    msg = (
+        "one of its values is missing"
+        if value is None or value == ""
+        else f"{value!r} in it is no number"
+    )
     raise ValueError(msg)

@@ -1,5 +1,6 @@
 """Spectra as files write them: named columns, points in any order, fractions or percent."""
 
+import math
 import re
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
@@ -62,8 +63,11 @@ def spectrum_of(points: Points, *, percent: bool = False) -> Reflectance:
 
     Raises:
         ValueError: there are too few points, a wavelength stands twice or is missing, a value is
-            negative or the spectrum does not cover 400 to 680 nm.
+            negative or no number, or the spectrum does not cover 400 to 680 nm.
     """
+    if not all(math.isfinite(number) for point in points for number in point):
+        msg = "one of the wavelengths or values of its spectrum is no number"
+        raise ValueError(msg)
     ordered = sorted(points)
     if len(ordered) < 2:  # noqa: PLR2004 - a step needs two
         msg = "its spectrum has fewer than two wavelengths"

@@ -81,6 +81,8 @@ def by_sample_names(name: str, samples: Sequence[tuple[str, Triple]]) -> Chart:
             msg = f"{name} has two patches {sample}; keep one of them in the file"
             raise BadInput(msg)
         known[cell] = sample.strip(), lab
+    rows_of_grid = _longest_run({row for row, _ in known})
+    known = {cell: patch for cell, patch in known.items() if cell[0] in rows_of_grid}
     if len(known) < LEAST_PATCHES:
         msg = (
             f"{name} names {len(known)} patches by row and column, such as A1 to D6, and "
@@ -98,6 +100,16 @@ def by_sample_names(name: str, samples: Sequence[tuple[str, Triple]]) -> Chart:
         rows,
         columns,
     )
+
+
+def _longest_run(numbers: set[int]) -> set[int]:
+    """The longest run of numbers that follow on each other: GS is no row after L."""
+    runs: list[set[int]] = [set()]
+    for number in sorted(numbers):
+        if number - 1 not in runs[-1]:
+            runs.append(set())
+        runs[-1].add(number)
+    return max(runs, key=len)
 
 
 def _letters(text: str) -> int:

@@ -31,6 +31,10 @@ class Encoding(Protocol):
     def linear(self, values: Pixels) -> Floats:
         """(n, 3) linear RGB, 0 to about 1, of (n, channels) device values."""
 
+    @property
+    def to_xyz(self) -> Floats:
+        """(3, 3) from linear RGB to XYZ under D50/2°."""
+
 
 @dataclass(frozen=True, slots=True)
 class Plain:
@@ -49,6 +53,11 @@ class Plain:
     def linear(self, values: Pixels) -> Floats:
         """(n, 3) linear RGB in the space's own primaries, 0 to 1."""
         return self.space.decode(_fractions(values))
+
+    @property
+    def to_xyz(self) -> Floats:
+        """(3, 3) from linear RGB to XYZ under D50/2°."""
+        return self.space.matrix
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -95,10 +104,10 @@ class Profiled:
         count = len(values)
         width = max(min(count, _ROW), 1)
         height = max(-(-count // width), 1)
-        padded = np.zeros((height * width, values.shape[1]), values.dtype)
+        little = values.dtype.newbyteorder("<")  # as I;16 is
+        padded = np.zeros((height * width, values.shape[1]), little)
         padded[:count] = values
-        block: Any = padded.reshape(height, width, -1)
-        given = Image.fromarray(block[..., 0] if values.shape[1] == 1 else block, mode=self.mode)
+        given = Image.frombytes(self.mode, (width, height), padded.tobytes())
         axes = []
         for transform in self._transforms:
             axis = Image.new("I;16", given.size)
@@ -111,6 +120,11 @@ class Profiled:
         """(n, 3) linear RGB with the primaries of ITU-R BT.2020, by way of Lab."""
         linear: Floats = lab_to_xyz(self.lab(values)) @ np.linalg.inv(WIDE_RGB_TO_XYZ).T
         return linear
+
+    @property
+    def to_xyz(self) -> Floats:
+        """(3, 3) from linear RGB to XYZ under D50/2°."""
+        return WIDE_RGB_TO_XYZ
 
 
 def profiled(profile: bytes, mode: str, name: str) -> Profiled:

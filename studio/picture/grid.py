@@ -5,6 +5,7 @@ halved and halved again: what lies in B3 of the picture belongs into B3 of the s
 that is squared up, each place named and transferred, is common practice, no source.
 """
 
+import math
 import re
 from dataclasses import dataclass
 from typing import Final
@@ -52,13 +53,9 @@ class Rectangle:
     @property
     def whole_pixels(self) -> tuple[int, int, int, int]:
         """(left, top, width, height) of the pixels whose middles lie in it, one at least."""
-        left, top = round(self.left), round(self.top)
-        return (
-            left,
-            top,
-            max(1, round(self.left + self.width) - left),
-            max(1, round(self.top + self.height) - top),
-        )
+        left, width = _pixels(self.left, self.width)
+        top, height = _pixels(self.top, self.height)
+        return left, top, width, height
 
     def holds(self, x: float, y: float) -> bool:
         """Whether a point lies in it; its left and upper edges belong to it."""
@@ -189,3 +186,9 @@ def _halved(area: Rectangle, step: str) -> Rectangle:
         "top": area.part(0.0, 0.0, 1.0, 0.5),
         "bottom": area.part(0.0, 0.5, 1.0, 0.5),
     }[step]
+
+
+def _pixels(start: float, length: float) -> tuple[int, int]:
+    """The first pixel along a side and how many there are."""
+    first, end = math.ceil(start - 0.5), math.ceil(start + length - 0.5)
+    return (first, end - first) if end > first else (math.floor(start), 1)

@@ -79,7 +79,7 @@ def from_corners(corners: Floats) -> Homography:
         return homography(UNIT_SQUARE, corners[[0, 3, 2, 1]])
     msg = (
         "the four corners enclose no chart; give them in order around it, clockwise from the top "
-        "left: --corners 120,80 1480,95 1470,990 110,975"
+        'left: --corners "120,80 1480,95 1470,990 110,975"'
     )
     raise BadInput(msg)
 

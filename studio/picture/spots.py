@@ -21,6 +21,7 @@ SIZE: Final = "2%"
 
 _LEAST_SIDE: Final = 3
 _NUMBER: Final = re.compile(r"(-?\d+(?:\.\d+)?)\s*(%|px)?")
+_ROUNDING: Final = 1e-6
 _STEPS: Final = 200
 _STILL: Final = 1e-6
 """The search for the median stops when it moves less than this, in units of L*a*b*."""
@@ -94,13 +95,14 @@ def spot_at(text: str, size: str, width: int, height: int) -> Spot:
         raise BadInput(msg)
     ((number, is_share),) = _numbers(size, 1, "the size of the spot", "2% or 25")
     shorter = min(width, height)
-    side = max(_LEAST_SIDE, round(number * shorter / 100 if is_share else number))
-    if number <= 0 or side > shorter + _LEAST_SIDE:
+    wanted = number * shorter / 100 if is_share else number
+    if not 0 < wanted <= shorter + _LEAST_SIDE:
         msg = (
             f"the size of the spot must be above 0 and at most the shorter side of the picture "
             f"({shorter} pixels, 100%), not {size}"
         )
         raise BadInput(msg)
+    side = max(_LEAST_SIDE, round(wanted))
     left, top = max(0, int(x) - side // 2), max(0, int(y) - side // 2)
     right, bottom = (
         min(int(x) - side // 2 + side, width),
@@ -128,7 +130,8 @@ def spot_of_area(text: str, width: int, height: int) -> Spot:
     if across <= 0 or down <= 0:
         msg = f"the area {text} is empty; give a width and a height above 0"
         raise BadInput(msg)
-    if left < 0 or top < 0 or left + across > width + 0.5 or top + down > height + 0.5:
+    beyond = left + across > width + _ROUNDING or top + down > height + _ROUNDING
+    if beyond or not (0 <= left < width and 0 <= top < height):
         msg = (
             f"the area {text} reaches beyond the picture, which is {width} x {height} pixels; "
             "give left, top, width and height inside it"
@@ -173,7 +176,7 @@ def geometric_median(labs: "NDArray[np.float64]") -> Triple:
     median of each axis, it does not depend on where the axes of the space lie.
 
     Source: Vardi, Zhang (2000), "The multivariate L1-median and associated data depth", PNAS 97(4),
-    equations 2.3 to 2.7 (Weiszfeld's iteration, made safe where it meets a data point).
+    equations 2.3 to 2.7 (Weiszfeld's iteration, kept going where it meets a data point).
 
     Args:
         labs: shape (n, 3), n at least 1.

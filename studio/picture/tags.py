@@ -70,6 +70,10 @@ class _GreyAsRgb:
     def linear(self, values: Pixels) -> Floats:
         return self.of_rgb.linear(np.repeat(values, 3, axis=1))
 
+    @property
+    def to_xyz(self) -> Floats:
+        return self.of_rgb.to_xyz
+
 
 def _by_profile(mode: str, profile: bytes, name: str) -> Encoding:
     if mode.startswith("I;16"):

@@ -1,6 +1,7 @@
 """What a printed page is made of: the same blocks become HTML and PDF."""
 
 from dataclasses import dataclass, field
+from datetime import date
 
 from studio.colour.lab import Lab
 
@@ -37,22 +38,45 @@ class Patches:
 
 @dataclass(frozen=True, slots=True)
 class Grid:
-    """A table.
+    r"""A table.
 
     Args:
         columns: headings.
         rows: cells, as many as there are columns.
         widths: relative widths of the columns; equal when empty.
         numbers: indexes of columns that are flush right.
+        joined: indexes of rows that go on with the row above: no line between, never parted.
+        chips: the colours of small patches before the lines of the first cell of each row, one a
+            line, None where there is none; the lines are parted by `\n`. Empty: no patches.
     """
 
     columns: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
     widths: tuple[float, ...] = ()
     numbers: frozenset[int] = field(default_factory=frozenset)
+    joined: frozenset[int] = field(default_factory=frozenset)
+    chips: tuple[tuple[Lab | None, ...], ...] = ()
 
 
-Block = Heading | Paragraph | Bullets | Patches | Grid
+@dataclass(frozen=True, slots=True)
+class Chips:
+    """Short texts side by side, each with a small patch before it, None where there is none."""
+
+    items: tuple[tuple[Lab | None, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class NewSheet:
+    """What follows begins on a sheet of its own.
+
+    Args:
+        fits: it is set in the largest type that lets it stand on one sheet, down to a floor.
+    """
+
+    fits: bool = False
+
+
+Block = Heading | Paragraph | Bullets | Patches | Grid | Chips | NewSheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,10 +87,19 @@ class Page:
         title: its heading.
         lead: one line under it, such as the day and whose studio it is.
         blocks: what it holds.
-        foot: what stands at the bottom of every sheet, such as where to verify.
+        foot: what stands at the bottom of every sheet.
+        notice: what must not be missed: at the top of every sheet, in full and never small.
+        day: the day it was made, the date of its PDF.
+        wide: printed across the sheet.
+        fits: what stands before the first `NewSheet` is set in the largest type that lets it
+            stand on one sheet, down to a floor.
     """
 
     title: str
     lead: str
     blocks: tuple[Block, ...]
     foot: str
+    notice: str = ""
+    day: date | None = None
+    wide: bool = False
+    fits: bool = False

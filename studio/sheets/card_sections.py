@@ -11,6 +11,7 @@ from studio.catalogue.fade import INDICATIVE
 from studio.catalogue.hazard import EVERY_PAINT, NO_DATA, Basis, Hazard
 from studio.catalogue.lightfastness import WORDS
 from studio.catalogue.paint import Paint
+from studio.catalogue.stock import amount_text
 from studio.sheets.blocks import Block, Grid, Paragraph
 from studio.sheets.screen import day_text
 from studio.sheets.stock_view import left_text
@@ -55,7 +56,7 @@ def sections_of(paint: Paint, containers: Sequence[Container], day: date) -> tup
     return (
         _label(paint),
         _light(paint),
-        _own_tests(paint),
+        *([_own_tests(paint)] if paint.fade_tests else []),
         _cautions(paint.hazards),
         _classes(paint.hazards),
         _documents(paint, day),
@@ -83,19 +84,19 @@ def _label(paint: Paint) -> Section:
         (each.ci_name, each.common_name or "no data: treat with care", each.chemical_class or "")
         for each in paint.pigments
     )
-    said = [
-        ("sold in", form_text(paint)),
-        ("transparency", facts.transparency or _UNSAID),
-        ("staining", facts.staining or _UNSAID),
-        ("granulation", facts.granulation or _UNSAID),
-        ("lot", facts.lot or _UNSAID),
-    ]
-    said += [("note", facts.note)] if facts.note else []
+    said = {
+        "sold in": form_text(paint),
+        "transparency": facts.transparency or _UNSAID,
+        "staining": facts.staining or _UNSAID,
+        "granulation": facts.granulation or _UNSAID,
+        "lot": facts.lot or _UNSAID,
+    }
     first: Block = Grid(("pigment", "common name", "chemistry"), pigments, widths=(1.2, 2, 2))
     if not pigments:
         first = Paragraph(f"Pigments not recorded; {NO_DATA}.", strong=True)
-    label = Grid(("the label", "says"), tuple(said), widths=(1.2, 4))
-    return Section("Pigments and label", (first, label))
+    label = Grid(tuple(said), (tuple(map(str, said.values())),), widths=(1.2, 1.2, 1.2, 1.2, 1.6))
+    notes = (Paragraph(f"Note: {facts.note}"),) if facts.note else ()
+    return Section("Pigments and label", (first, label, *notes))
 
 
 def _light(paint: Paint) -> Section:
@@ -125,6 +126,8 @@ def _light(paint: Paint) -> Section:
     else:
         unrated = ", ".join(paint.unrated) or "it, as its pigments are not recorded"
         blocks.append(Paragraph(f"No lightfastness rating on record for {unrated}.", strong=True))
+    if not paint.fade_tests:
+        blocks.append(Paragraph("No fade test of your own on record."))
     return Section("Lightfastness", tuple(blocks), (STANDING,) if rows else ())
 
 
@@ -140,8 +143,6 @@ def _own_tests(paint: Paint) -> Section:
             wool = "" if last.blue_wool is None else str(last.blue_wool)
             read = (day_text(last.read_on), f"{last.delta_e:.1f}", band, wool)
         rows.append((test.code, test.place, day_text(test.started_on), ended, *read))
-    if not rows:
-        return Section("Own fade tests", (Paragraph("No fade test of your own on record."),))
     columns = ("fade test", "place", "from", "to", "read", "ΔE*ab", "band", "blue wool")
     grid = Grid(columns, tuple(rows), (1, 2, 1.3, 1.3, 1.3, 1, 1.2, 0.8), frozenset({5, 7}))
     blocks: list[Block] = [grid]
@@ -176,7 +177,7 @@ def _cautions(hazards: Sequence[Hazard]) -> Section:
         for hazard in hazards
     )
     columns = ("cautions for", "in a painter's words", "GHS statements", "harm by", "source")
-    body: Block = Grid((*columns, "standing"), rows, widths=(1.1, 3.4, 2.8, 1.5, 2, 1.6))
+    body: Block = Grid((*columns, "standing"), rows, widths=(1.5, 3.6, 2.4, 1.5, 2.8, 1.6))
     if not rows:
         body = Paragraph(NO_DATA[0].upper() + NO_DATA[1:] + ".", strong=True)
     hedged = any(code.hedged for hazard in hazards for code in hazard.codes)
@@ -197,7 +198,7 @@ def _classes(hazards: Sequence[Hazard]) -> Section:
     if not rows:
         return Section("Classification", (Paragraph("No classification on record."),))
     columns = ("class of", "agent", *map(str, Basis), "detail")
-    widths = (0.8, 2, 1, 1, 1, 1, 1, 2.4)
+    widths = (1.1, 2.8, 1, 1, 1, 1, 1, 2.2)
     return Section("Classification", (Grid(columns, rows, widths),), (CLASSED,))
 
 
@@ -206,13 +207,13 @@ def _documents(paint: Paint, day: date) -> Section:
     sheet, fault = paint.data_sheet, sheet_fault(paint.data_sheet, day)
     blocks: list[Block] = []
     if sheet is not None:
-        rows = (
-            ("label marks", sheet.label_marks or _UNSAID),
-            ("data sheet", sheet.location or _UNSAID),
-            ("dated", _UNSAID if sheet.dated_on is None else day_text(sheet.dated_on)),
-            ("noted", day_text(sheet.recorded_on)),
+        row = (
+            sheet.label_marks or _UNSAID,
+            sheet.location or _UNSAID,
+            _UNSAID if sheet.dated_on is None else day_text(sheet.dated_on),
+            day_text(sheet.recorded_on),
         )
-        blocks.append(Grid(("documents", "on record"), rows, widths=(1.2, 4)))
+        blocks.append(Grid(("label marks", "data sheet", "dated", "noted"), (row,), (2, 4, 1, 1)))
     if fault is not None:
         blocks.append(Paragraph(fault[0].upper() + fault[1:] + ".", strong=True))
     return Section("Label marks and data sheet", tuple(blocks))
@@ -226,8 +227,8 @@ def _stock(paint: Paint, containers: Sequence[Container]) -> Section:
         (
             each.code,
             str(each.kind),
-            "" if each.capacity is None else f"{each.capacity:g} {each.unit}",
-            f"{'about ' if each.estimated else ''}{each.left:g} {each.unit}",
+            "" if each.capacity is None else amount_text(each.capacity, each.unit),
+            ("about " if each.estimated else "") + amount_text(each.left, each.unit),
             "" if each.opened_on is None else day_text(each.opened_on),
             each.lot or "",
             "on the shelf" if each.on_shelf else "not on the shelf",

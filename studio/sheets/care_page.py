@@ -1,24 +1,14 @@
-"""The cautions of a whole shelf on one page for the studio's wall, grouped by hazard."""
+"""The cautions of a whole shelf, grouped by hazard."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import date
-from itertools import groupby
 from typing import Final
 
-from studio.catalogue.care import ARTS, BASIS_NOTE, BASIS_WORDS, PRACTICE, Work
-from studio.catalogue.care_points import hazard_points, is_silent, is_unknown
-from studio.catalogue.hazard import ADVICE, UNCLASSIFIED, Basis, Hazard
+from studio.catalogue.care import Work
+from studio.catalogue.care_points import hazard_points
+from studio.catalogue.hazard import UNCLASSIFIED, Basis, Hazard
 from studio.catalogue.paint import Paint
-from studio.sheets.blocks import Block, Bullets, Grid, Heading, Page, Paragraph
-from studio.sheets.screen import day_text
 
-TITLE: Final = "Cautions for the paints of this studio"
-RULES: Final = (
-    f"No brush in the mouth, no food or drink at the table ({ARTS}).",
-    f"No dust from dry pigment or sanding, no mist from spraying or spattering ({ARTS}).",
-    f"Wash your hands before you eat; wipe up wet; let rinse water settle ({PRACTICE}).",
-)
 _AIR: Final = (Work.SPATTER, Work.SPRAY, Work.DRY_PIGMENT, Work.SANDING)
 _CLASSES: Final = (Work.ADULTS, Work.CHILDREN)
 
@@ -109,48 +99,3 @@ def avoid_text(works: Sequence[Work]) -> str:
     if Work.PREGNANCY in works:
         words.append("pregnancy")
     return ", ".join(words)
-
-
-def mark(*, verified: bool) -> str:
-    """How far a caution can be trusted, by a mark and by a word."""
-    return "\N{CHECK MARK} verified" if verified else "? unverified"
-
-
-def care_page(paints: Sequence[Paint], today: date) -> Page:
-    """The page for the wall, of the paints in use."""
-    rows = sheet_rows(paints)
-    blocks: list[Block] = [Bullets(RULES)]
-    for works, alike in groupby(rows, key=lambda row: row.avoid_for):
-        kept = f"Keep from {avoid_text(works)}" if works else "Also on record"
-        blocks += [
-            Heading(kept),
-            Grid(
-                ("paints", "pigments", "what", "harm by", "classification", ""),
-                tuple(_cells(row) for row in alike),
-                widths=(4.6, 2, 3.4, 3.6, 2.1, 2.6),
-            ),
-        ]
-    unknown = [paint.facts.name for paint in paints if is_unknown(paint)]
-    silent = [paint.facts.name for paint in paints if is_silent(paint) and not is_unknown(paint)]
-    if unknown:
-        blocks.append(Paragraph(f"No data, treat with care: {', '.join(unknown)}.", strong=True))
-    if silent:
-        text = f"No caution on record, which is no finding: {', '.join(silent)}."
-        blocks.append(Paragraph(text))
-    marks = dict.fromkeys(mark for row in rows for mark in row.label_marks)
-    if marks:
-        blocks.append(Paragraph(f"Label marks noted: {'; '.join(marks)}.", small=True))
-    blocks.append(Paragraph(BASIS_NOTE, small=True))
-    count = "1 paint" if len(paints) == 1 else f"{len(paints)} paints"
-    return Page(TITLE, f"{day_text(today)}, {count} in use", tuple(blocks), ADVICE)
-
-
-def _cells(row: SheetRow) -> tuple[str, ...]:
-    return (
-        ", ".join(paint.facts.name for paint in row.paints),
-        ", ".join(row.pigments),
-        ", ".join(row.words) or "no class on record",
-        ", ".join(route.removeprefix("breathing ") for route in row.routes) or "not on record",
-        BASIS_WORDS[row.basis],
-        mark(verified=row.verified),
-    )

@@ -1,17 +1,15 @@
 """A blank grid for a sheet of paper at true size, as a PDF with a page of the sheet's size."""
 
 from datetime import UTC, datetime
-from pathlib import Path
 from typing import Final
 
-import matplotlib as mpl
 from fpdf import FPDF
 
 from studio.picture.grid import column_name
 from studio.sheets.grid_picture import strength
 from studio.sheets.page_type import POINT
+from studio.sheets.typeface import FAMILY, typeface
 
-_FAMILY: Final = "DejaVu Sans"
 _UNDATED: Final = datetime(2000, 1, 1, tzinfo=UTC)
 _WIDTHS: Final = {1: 0.15, 2: 0.25, 3: 0.4}
 """mm of a line by its strength."""
@@ -33,8 +31,7 @@ def grid_pdf(across: float, down: float, cells: int, paper: str) -> bytes:
     """
     pdf = FPDF(unit="mm", format=(across, down))
     pdf.set_auto_page_break(auto=False)
-    fonts = Path(mpl.get_data_path()) / "fonts" / "ttf"
-    pdf.add_font(_FAMILY, "", fonts / "DejaVuSans.ttf")
+    pdf.add_font(FAMILY, "", typeface())
     title = f"Grid of {cells} x {cells} for {paper}, {across:g} x {down:g} mm"
     pdf.set_title(title)
     pdf.set_lang("en")
@@ -71,7 +68,7 @@ def _draw_names(pdf: FPDF, across: float, down: float, cells: int) -> None:
 def _draw_foot(pdf: FPDF, across: float, down: float, text: str) -> None:
     """What it is, small, in the lower left corner, above a length to check the print by."""
     size = 6.0
-    pdf.set_font(_FAMILY, "", size)
+    pdf.set_font(FAMILY, "", size)
     left = 2 * _INSET
     room = across - 2 * left
     width = pdf.get_string_width(text)
@@ -91,7 +88,7 @@ def _write(  # noqa: PLR0913 - where, what, how
     pdf: FPDF, x: float, y: float, text: str, size: float, *, centred: bool = True
 ) -> None:
     """A text whose middle line lies at y, mm."""
-    pdf.set_font(_FAMILY, "", size)
+    pdf.set_font(FAMILY, "", size)
     pdf.set_text_color(_GREY - 40)
     width = pdf.get_string_width(text)
     shift = width / 2 if centred else 0.0

@@ -78,15 +78,14 @@ def print_comparison(
         ]
         print_parts(console, "", parts, 2)
         indented(console, f"{mix.code} {recipe_text(recipe)} · {paper.facts.full_name}", 2)
-    codes = standard[0].facts.code, sample[0].facts.code
     apart = comparison.separation
     heading: list[Text | str] = [
         patch(console, standard[0].lab, sample[0].lab),
         Text(f"ΔE00 {comparison.delta_e:.2f}", "bold"),
-        f"{codes[1]} is {apart.sentence}",
     ]
     print_parts(console, f"under {REFERENCE}  ", heading, 2)
-    indented(console, f"({separation_text(apart)})", 2)
+    code = sample[0].facts.code
+    indented(console, f"{code} is {apart.sentence}  ({separation_text(apart)})", 2)
     if comparison.lights:
         console.print()
         _print_lights(console, comparison.lights)
@@ -100,9 +99,19 @@ def print_comparison(
 def _print_lights(console: Console, lights: tuple[UnderLight, ...]) -> None:
     from studio.sheets.tables import plain_table  # noqa: PLC0415 - a match has no table
 
-    table = plain_table("light", "what it is", "ΔE00", "index", "index XYZ", "", right={2, 3, 4})
-    reference = f"{lights[0].reference_delta_e:.2f}"
-    table.add_row(REFERENCE, f"{light_kind(REFERENCE)}, the reference", reference, "", "", "")
+    table = plain_table(
+        "light", "what it is", "ΔE00", "index", "index XYZ", "match", right={2, 3, 4}
+    )
+    here = lights[0].reference_delta_e
+    passes = here <= PASSES
+    table.add_row(
+        REFERENCE,
+        f"{light_kind(REFERENCE)}, the reference",
+        f"{here:.2f}",
+        "",
+        "",
+        "passes" if passes else "none",
+    )
     for each in lights:
         by_xyz = MINUS if each.index_by_xyz is None else f"{each.index_by_xyz:.2f}"
         table.add_row(
@@ -111,7 +120,7 @@ def _print_lights(console: Console, lights: tuple[UnderLight, ...]) -> None:
             f"{each.delta_e:.2f}",
             f"{each.index:.2f}",
             by_xyz,
-            "breaks" if each.breaks else "",
+            "breaks" if each.breaks else "holds" if passes else "none",
         )
     print_table(console, table)
     broken = [each for each in lights if each.breaks]

@@ -5,8 +5,18 @@ from typing import Final
 
 from studio.colour.display import on_screen
 from studio.colour.lab import Lab
-from studio.sheets.blocks import Bullets, Grid, Heading, Page, Paragraph, Patches
-from studio.sheets.page_parts import OUTSIDE, column_shares, marked, plain
+from studio.sheets.blocks import Bullets, Chips, Grid, Heading, NewSheet, Page, Paragraph, Patches
+from studio.sheets.page_layout import LaidOut, Run, lay_out, paper_of, runs_of
+from studio.sheets.page_parts import (
+    OUTSIDE,
+    WIDE,
+    Paper,
+    cell_lines,
+    column_shares,
+    marked,
+    plain,
+)
+from studio.sheets.page_pen import Estimate
 from studio.sheets.page_style import STYLE
 
 _LONG: Final = 20
@@ -19,20 +29,20 @@ _POLICY: Final = "default-src 'none'; style-src 'unsafe-inline'"
 """Nothing is fetched and no script runs, whatever a name holds."""
 
 
+_ROOM: Final = 0.96
+"""Share of a sheet that what is to stand on one may fill by estimate, as typefaces differ."""
+
+
 def html_of(page: Page) -> str:
-    """A page as the text of one HTML file that needs no other."""
-    body: list[str] = []
-    heading, sections = "title", 0
-    for block in page.blocks:
-        if isinstance(block, Heading):
-            body += ["</section>"] if sections else []
-            sections += 1
-            heading = f"section-{sections}"
-            body.append(f'<section aria-labelledby="{heading}">')
-            body.append(f'<h2 id="{heading}">{_text(block.text)}</h2>')
-        else:
-            body.append(_block(block, heading))
-    body += ["</section>"] if sections else []
+    """A page as the text of one HTML file that needs no other.
+
+    What is to stand on one printed sheet is given the scale of its type for that; the typeface is
+    the reader's, so it is an estimate on the careful side.
+    """
+    laid = lay_out(page, Estimate(plain), room=_ROOM)
+    body = _Body(paper_of(page))
+    for number, (run, fitted) in enumerate(zip(runs_of(page), laid, strict=True)):
+        body.add(run, fitted, page if number == 0 else None)
     lines = (
         "<!DOCTYPE html>",
         '<html lang="en">',
@@ -44,11 +54,10 @@ def html_of(page: Page) -> str:
         f"<title>{_text(page.title)}</title>",
         f"<style>{STYLE}</style>",
         "</head>",
-        "<body>",
+        '<body class="wide">' if page.wide else "<body>",
+        *([f'<header><p class="notice">{_text(page.notice)}</p></header>'] if page.notice else []),
         "<main>",
-        f'<h1 id="title">{_text(page.title)}</h1>',
-        f'<p class="lead">{_text(page.lead)}</p>',
-        *body,
+        *body.lines,
         "</main>",
         f"<footer><p>{_text(page.foot)}</p></footer>",
         "</body>",
@@ -57,7 +66,40 @@ def html_of(page: Page) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _block(block: Paragraph | Bullets | Patches | Grid, heading: str) -> str:
+class _Body:
+    """The runs of a page, each with its sections."""
+
+    def __init__(self, paper: Paper) -> None:
+        self.lines: list[str] = []
+        self._paper = paper
+        self._sections = 0
+
+    def add(self, run: Run, fitted: LaidOut, page: Page | None) -> None:
+        """A run on a new printed sheet; the first has the title of its page."""
+        kind = "run fits" if run.fits else "run"
+        style = f' style="--scale: {fitted.scale:.4f}"' if run.fits else ""
+        self.lines.append(f'<div class="{kind}"{style}>')
+        heading, inside = "title", False
+        if page is not None:
+            self.lines.append(f'<h1 id="title">{_text(page.title)}</h1>')
+            self.lines.append(f'<p class="lead">{_text(page.lead)}</p>')
+        for block in run.blocks:
+            if isinstance(block, Heading):
+                self.lines += ["</section>"] if inside else []
+                inside = True
+                self._sections += 1
+                heading = f"section-{self._sections}"
+                self.lines.append(f'<section aria-labelledby="{heading}">')
+                self.lines.append(f'<h2 id="{heading}">{_text(block.text)}</h2>')
+            elif not isinstance(block, NewSheet):
+                self.lines.append(_block(block, heading, self._paper, fitted.scale))
+        self.lines += ["</section>"] if inside else []
+        self.lines.append("</div>")
+
+
+def _block(
+    block: Paragraph | Bullets | Patches | Grid | Chips, heading: str, paper: Paper, scale: float
+) -> str:
     match block:
         case Paragraph():
             names = [name for name in ("strong", "small") if getattr(block, name)]
@@ -67,8 +109,13 @@ def _block(block: Paragraph | Bullets | Patches | Grid, heading: str) -> str:
             return "\n".join(["<ul>", *(f"<li>{_text(i)}</li>" for i in block.items), "</ul>"])
         case Patches():
             return _patches(block)
+        case Chips():
+            items = (f"<li>{_chip(lab, text)}</li>" for lab, text in block.items)
+            return "\n".join(['<ul class="chips">', *items, "</ul>"])
         case Grid():
-            return _grid(block, heading)
+            return _grid(
+                block, heading, column_shares(block, paper, scale if paper is WIDE else 1.0)
+            )
 
 
 def _patches(block: Patches) -> str:
@@ -88,18 +135,20 @@ def _patches(block: Patches) -> str:
     )
 
 
+def _colours(lab: Lab) -> str:
+    return f"--srgb: {on_screen(lab).hex}; --lab: lab({lab.lightness:.2f}% {lab.a:.2f} {lab.b:.2f})"
+
+
 def _figure(lab: Lab, caption: str) -> str:
-    shown = on_screen(lab)
-    colours = f"--srgb: {shown.hex}; --lab: lab({lab.lightness:.2f}% {lab.a:.2f} {lab.b:.2f})"
-    kind = "colour" if shown.in_gamut else "colour outside"
+    kind = "colour" if on_screen(lab).in_gamut else "colour outside"
     return (
         f'<figure><div class="ground"><div class="{kind}" role="img" aria-label="colour patch" '
-        f'style="{colours}"></div></div><figcaption>{_text(marked(lab, caption))}</figcaption>'
-        "</figure>"
+        f'style="{_colours(lab)}"></div></div>'
+        f"<figcaption>{_text(marked(lab, caption))}</figcaption></figure>"
     )
 
 
-def _grid(grid: Grid, heading: str) -> str:
+def _grid(grid: Grid, heading: str, shares: tuple[float, ...]) -> str:
     """A table; roles stand beside the tags, as a phone's stacked rows would hide them."""
     kinds = [' class="number"' if i in grid.numbers else "" for i in range(len(grid.columns))]
     labels = [_text(column) for column in grid.columns]
@@ -114,18 +163,63 @@ def _grid(grid: Grid, heading: str) -> str:
         f'<div class="{" ".join(classes)}">',
         f'<table role="table" aria-labelledby="{heading}">',
         "<colgroup>",
-        *(f'<col style="width: {100 * share:.2f}%">' for share in column_shares(grid)),
+        *(f'<col style="width: {100 * share:.2f}%">' for share in shares),
         "</colgroup>",
         f'<thead role="rowgroup"><tr role="row">{"".join(heads)}</tr></thead>',
         '<tbody role="rowgroup">',
     ]
-    for row in grid.rows:
-        cells = (
-            f'<td role="cell" data-label="{label}"{kind}>{_text(cell)}</td>'
-            for cell, label, kind in zip(row, labels, kinds, strict=True)
-        )
-        lines.append(f'<tr role="row">{"".join(cells)}</tr>')
+    for index, row in enumerate(grid.rows):
+        following = _following(grid, index)
+        joined = index in grid.joined
+        cells = []
+        for at, (label, kind) in enumerate(zip(labels, kinds, strict=True)):
+            if joined and _is_spanned(grid, index, at):
+                continue
+            rows = 0 if joined else _spanned(grid, index, at, following)
+            span = f' rowspan="{rows + 1}"' if rows else ""
+            text = _chips(grid, index) if grid.chips and at == 0 else _text(row[at])
+            cells.append(f'<td role="cell" data-label="{label}"{kind}{span}>{text}</td>')
+        names = [*(["goes-on"] if following else []), *(["joined"] if joined else [])]
+        kind = f' class="{" ".join(names)}"' if names else ""
+        lines.append(f'<tr role="row"{kind}>{"".join(cells)}</tr>')
     return "\n".join([*lines, "</tbody>", "</table>", "</div>"])
+
+
+def _following(grid: Grid, index: int) -> int:
+    """How many rows go on with a row."""
+    count = 0
+    while index + count + 1 in grid.joined:
+        count += 1
+    return count
+
+
+def _spanned(grid: Grid, index: int, column: int, following: int) -> int:
+    """How many rows below a cell reaches over: all that go on with its row, if empty there."""
+    below = grid.rows[index + 1 : index + 1 + following]
+    return following if not any(row[column] for row in below) and grid.rows[index][column] else 0
+
+
+def _is_spanned(grid: Grid, index: int, column: int) -> bool:
+    """Whether a cell of a joined row lies under one that reaches over it."""
+    first = index
+    while first in grid.joined:
+        first -= 1
+    return _spanned(grid, first, column, _following(grid, first)) > 0
+
+
+def _chips(grid: Grid, index: int) -> str:
+    """The lines of a first cell, each with its small patch."""
+    lines = "".join(_chip(lab, text) for lab, text in cell_lines(grid, index))
+    return f"<div>{lines}</div>" if lines else ""
+
+
+def _chip(lab: Lab | None, text: str) -> str:
+    """A text behind its small patch, which says nothing by itself."""
+    chip = '<span class="chip"></span>'
+    if lab is not None:
+        outside = "" if on_screen(lab).in_gamut else " outside"
+        chip = f'<span class="chip colour{outside}" style="{_colours(lab)}"></span>'
+    return f'<span class="line">{chip}<span>{_text(text)}</span></span>'
 
 
 def _text(text: str) -> str:

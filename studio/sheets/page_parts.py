@@ -2,7 +2,7 @@
 
 import unicodedata
 from collections.abc import Iterable
-from typing import Final
+from typing import Final, NamedTuple
 
 from studio.colour.display import on_screen
 from studio.colour.lab import Lab
@@ -14,29 +14,59 @@ OUTSIDE: Final = (
 )
 """What the mark at a patch means."""
 
-TABLE_WIDTH: Final = 178.0
-"""mm of A4 between its margins."""
 
-COLUMN_GAP: Final = 4.0
-"""mm between two columns of a table."""
+class Paper(NamedTuple):
+    """A sheet of A4, all in mm: `margin` at the left, right and top, `bottom` with the foot in
+    it, `gap` between two columns of a table.
+    """
+
+    width: float
+    height: float
+    margin: float
+    bottom: float
+    gap: float
+
+    @property
+    def text_width(self) -> float:
+        """The width between the margins, mm."""
+        return self.width - 2 * self.margin
+
+
+UPRIGHT: Final = Paper(210.0, 297.0, 13.0, 14.0, 4.0)
+WIDE: Final = Paper(297.0, 210.0, 8.0, 11.0, 2.2)
 
 _CHAR: Final = 1.8
-_BOLD_CHAR: Final = 2.15
+_BOLD_CHAR: Final = 2.3
 """mm that a character of a table takes, in a cell and in a heading."""
 
 _LONGEST: Final = 16
 """A column is made wide enough for words up to this long; longer ones may break."""
 
 _JOINERS: Final = "\N{ZERO WIDTH NON-JOINER}\N{ZERO WIDTH JOINER}"
+_BREAKS: Final = "\n\r\t\x0b\x0c\x85\N{LINE SEPARATOR}\N{PARAGRAPH SEPARATOR}"
+_NO_CHARACTER: Final = 0xFFFE
+_NO_CHARACTERS: Final = frozenset(map(chr, range(0xFDD0, 0xFDF0)))
+"""The last two of each plane and these 32 are no characters (Unicode Standard, section 23.7)."""
+UNKNOWN: Final = "\N{REPLACEMENT CHARACTER}"
+"""Stands for what cannot be shown, so that nothing is lost unseen."""
 
 
 def plain(text: str) -> str:
-    """A text without characters that control how others are shown; line breaks become blanks."""
-    return "".join(
-        " " if char in "\n\r\t" else char
-        for char in text
-        if char in "\n\r\t" or char in _JOINERS or not unicodedata.category(char).startswith("C")
-    )
+    """A text without characters that control how others are shown; line breaks become blanks.
+
+    Half a surrogate pair and what is no character become a visible `\N{REPLACEMENT CHARACTER}`;
+    an accent that follows its letter becomes one character with it where there is one.
+    """
+    return unicodedata.normalize("NFC", "".join(_shown(char) for char in text))
+
+
+def _shown(char: str) -> str:
+    if char in _BREAKS:
+        return " "
+    category = unicodedata.category(char)
+    if category == "Cs" or ord(char) & _NO_CHARACTER == _NO_CHARACTER or char in _NO_CHARACTERS:
+        return UNKNOWN
+    return "" if category in {"Cc", "Cf"} and char not in _JOINERS else char
 
 
 def marked(lab: Lab, caption: str) -> str:
@@ -44,13 +74,13 @@ def marked(lab: Lab, caption: str) -> str:
     return plain(caption) if on_screen(lab).in_gamut else f"* {plain(caption)}"
 
 
-def column_shares(grid: Grid) -> tuple[float, ...]:
+def column_shares(grid: Grid, paper: Paper = UPRIGHT, scale: float = 1.0) -> tuple[float, ...]:
     """The share of the page's width that each column gets with its gap; together they make 1.
 
     Columns are as wide as the grid asks, but never so narrow that an ordinary word breaks.
     """
     asked = grid.widths or (1.0,) * len(grid.columns)
-    needed = [_needed(grid, index) for index in range(len(asked))]
+    needed = [_needed(grid, index, paper, scale) for index in range(len(asked))]
     if sum(needed) >= 1.0:
         return tuple(need / sum(needed) for need in needed)
     widened: set[int] = set()
@@ -67,13 +97,25 @@ def column_shares(grid: Grid) -> tuple[float, ...]:
         widened |= narrow
 
 
-def _needed(grid: Grid, index: int) -> float:
+def _needed(grid: Grid, index: int, paper: Paper, scale: float) -> float:
     """The share that the longest word of a column takes with the gap beside it."""
     head = _BOLD_CHAR * _longest_word([grid.columns[index]])
     cells = _CHAR * _longest_word(row[index] for row in grid.rows)
-    return (max(head, cells) + COLUMN_GAP) / (TABLE_WIDTH + COLUMN_GAP)
+    chip = CHIP + CHIP_GAP if grid.chips and index == 0 else 0.0
+    return (max(head, cells + chip) * scale + paper.gap) / (paper.text_width + paper.gap)
 
 
 def _longest_word(texts: Iterable[str]) -> int:
     words = (word for text in texts for word in plain(text).split(" "))
     return min(_LONGEST, max(map(len, words), default=1))
+
+
+CHIP: Final = 6.0
+CHIP_GAP: Final = 1.6
+"""mm that a small patch takes before its line, and between both."""
+
+
+def cell_lines(grid: Grid, row: int) -> list[tuple[Lab | None, str]]:
+    """The lines of the first cell of a row, each with its small patch."""
+    lines = grid.rows[row][0].split("\n") if grid.rows[row][0] else []
+    return list(zip(grid.chips[row], lines, strict=True))

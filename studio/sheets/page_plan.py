@@ -50,13 +50,21 @@ Sheet = list[tuple[float, Piece]]
 """Pieces with the mm from the top of the text to their upper edges."""
 
 
-def plan(parts: Iterable[Part], room: float) -> list[Sheet]:
-    """The sheets that parts fill, each with so much room (mm)."""
+def plan(parts: Iterable[Part], room: float, *, whole: bool = True) -> list[Sheet]:
+    """The sheets that parts fill.
+
+    Args:
+        parts: what stands on them.
+        room: what each holds, mm.
+        whole: whether a part that fits on a sheet is never cut; else each begins where the last
+            ended.
+    """
     sheets: list[Sheet] = [[]]
     used = 0.0
     for chain in _chains(parts):
-        whole = sum(part.height for part in chain)
-        wanted = whole if whole <= room else sum(part.start for part in chain)
+        height = sum(part.height for part in chain)
+        kept = whole and height <= room
+        wanted = height if kept else sum(part.start for part in chain)
         if used and used + wanted > room:
             sheets.append([])
             used = 0.0

@@ -10,12 +10,15 @@ from studio.catalogue.data_sheet import sheet_fault
 from studio.catalogue.hazard import ADVICE, NO_DATA, UNCLASSIFIED
 from studio.catalogue.paint import Paint
 from studio.colour.lab import Lab
-from studio.sheets.blocks import Block, Bullets, Grid, Heading, Page, Paragraph, Patches
+from studio.sheets.blocks import Block, Bullets, Grid, Heading, NewSheet, Page, Paragraph, Patches
 from studio.sheets.card_sections import form_text, light_text, sections_of
 from studio.sheets.screen import day_text, lab_text
 from studio.sheets.stock_view import left_text
 
 NO_PATCH: Final = "No dry swatch of this paint alone is on record, so no colour is shown."
+
+_GLANCE: Final = 30
+"""The table of so many paints is to stand on one sheet."""
 
 _NO_BREAK: Final = "\N{NO-BREAK SPACE}"
 
@@ -36,7 +39,7 @@ class Card:
 
 
 def paint_card(paint: Paint, containers: Sequence[Container], patch: Lab | None, day: date) -> Page:
-    """The card of one paint, ending with where to verify it.
+    """The card of one paint on one printed sheet, ending with how to read it.
 
     Args:
         paint: the paint.
@@ -45,16 +48,27 @@ def paint_card(paint: Paint, containers: Sequence[Container], patch: Lab | None,
         day: the day of the card.
     """
     blocks = [_patch(patch)]
-    for section in sections_of(paint, containers, day):
+    sections = sections_of(paint, containers, day)
+    for section in sections:
         blocks += [Heading(section.title), *section.blocks]
-        blocks += [Paragraph(remark, small=True) for remark in section.remarks]
+    remarks = dict.fromkeys(remark for section in sections for remark in section.remarks)
+    blocks.append(Paragraph(" ".join(remarks), small=True))
     facts = paint.facts
     lead = f"{facts.code}, {form_text(paint)}, {facts.status}; {day_text(day)}"
-    return Page(facts.full_name, lead, tuple(blocks), ADVICE)
+    return Page(
+        facts.full_name,
+        lead,
+        tuple(blocks),
+        f"{facts.code} {facts.full_name}, {day_text(day)}",
+        notice=ADVICE,
+        day=day,
+        fits=True,
+    )
 
 
 def shelf_cards(cards: Sequence[Card], day: date) -> Page:
-    """The cards of many paints as one page: their colours, a table, then card by card.
+    """The cards of many paints as one page: their colours, a table, then card by card, each on a
+    printed sheet of its own.
 
     How to read the cards is said once, before them.
     """
@@ -62,14 +76,19 @@ def shelf_cards(cards: Sequence[Card], day: date) -> Page:
     remarks = dict.fromkeys(
         remark for parts in sections for section in parts for remark in section.remarks
     )
-    blocks = [*_colours(cards), Heading("At a glance"), _overview(cards, day)]
+    glance = NewSheet(fits=len(cards) <= _GLANCE)
+    blocks = [*_colours(cards), glance, Heading("At a glance"), _overview(cards, day)]
     blocks += [Heading("How to read the cards"), Bullets(tuple(remarks))]
     for card, parts in zip(cards, sections, strict=True):
         facts = card.paint.facts
-        blocks += [Heading(f"{facts.code}  {facts.full_name}"), _patch(card.patch)]
+        blocks += [NewSheet(fits=True), Heading(f"{facts.code}  {facts.full_name}")]
+        blocks.append(_patch(card.patch))
         blocks += [block for section in parts for block in section.blocks]
     count = "1 paint" if len(cards) == 1 else f"{len(cards)} paints"
-    return Page("Paints in use", f"{count}; {day_text(day)}", tuple(blocks), ADVICE)
+    foot = f"Paints in use, {day_text(day)}"
+    return Page(
+        "Paints in use", f"{count}; {day_text(day)}", tuple(blocks), foot, notice=ADVICE, day=day
+    )
 
 
 def _patch(lab: Lab | None) -> Block:
@@ -106,7 +125,8 @@ def _overview(cards: Sequence[Card], day: date) -> Grid:
                 paint.facts.name,
                 ", ".join(paint.facts.pigments) or "not recorded",
                 light_text(paint),
-                left_text(paint.stock) + (", low" if paint.is_low else ""),
+                left_text(paint.stock).replace(" ml", f"{_NO_BREAK}ml")
+                + (", low" if paint.is_low else ""),
                 ", ".join(cautions) or ("see its card" if paint.hazards else NO_DATA),
                 sheet_fault(paint.data_sheet, day) or "on record",
             )

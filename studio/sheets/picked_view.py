@@ -84,7 +84,7 @@ def print_grid(
     indented(console, f"{picture.name}, {picture.width} x {picture.height} px", 0, "bold")
     print_fact(console, "paper", f"{paper}, {across:g} x {down:g} mm")
     last = f"{column_name(cells - 1)}{cells}"
-    size = f"{across / cells:.1f} x {down / cells:.1f} mm"
+    size = f"{across / cells:.4g} x {down / cells:.4g} mm"
     print_fact(console, "grid", f"{cells} x {cells} cells, A1 to {last}, of {size} on the paper")
     left, top, width, height = grid.area.whole_pixels
     cut = picture.width * picture.height - width * height

@@ -2,14 +2,13 @@
 
 import io
 from functools import cache
-from pathlib import Path
 from typing import Final
 
-import matplotlib as mpl
 from PIL import Image, ImageDraw, ImageFont
 
 from studio.picture.decoding import Picture
 from studio.picture.screen_copy import screen_copy
+from studio.sheets.typeface import typeface
 
 LONGEST: Final = 2400
 """Pixels of a picture's longer side at most: 20 cm at 300 an inch."""
@@ -77,8 +76,7 @@ class Canvas:
 @cache
 def font(size: int, *, bold: bool = False) -> ImageFont.FreeTypeFont:
     """The typeface of the printed pages in a size of pixels."""
-    name = "DejaVuSans-Bold.ttf" if bold else "DejaVuSans.ttf"
-    return ImageFont.truetype(Path(mpl.get_data_path()) / "fonts" / "ttf" / name, size)
+    return ImageFont.truetype(typeface(bold=bold), size)
 
 
 def wrapped(text: str, size: int, room: float) -> list[str]:

@@ -32,7 +32,7 @@ def print_plan(
         )
     if plan.mapped:
         print_table(console, table)
-        console.print("ΔE00 from the swatch as it stood; L* a* b* under D50/2°", style="dim")
+        indented(console, "ΔE00 from the swatch as it stood; L* a* b* under D50/2°", 0, "dim")
     for left in plan.unfit:
         indented(console, f"{left.sample}: fits nothing: {left.reason}")
     for name in plan.left_out:

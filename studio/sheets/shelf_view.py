@@ -127,8 +127,8 @@ def show_paint(
 
 
 def _print_containers(console: Console, containers: Sequence[Container]) -> None:
-    """What is in each container on the shelf."""
-    here = [container for container in containers if container.on_shelf]
+    """What is in each container on the shelf, and in those that are lent."""
+    here = [container for container in containers if container.on_shelf or container.is_lent]
     if here:
         console.print("Containers", style="bold")
     for container in here:
@@ -137,7 +137,7 @@ def _print_containers(console: Console, containers: Sequence[Container]) -> None
         indented(
             console,
             f"{container.code} {container.kind}: {amount_text(container.left, container.unit)} left"
-            f"{opened}{lot}",
+            f"{opened}{lot}{', lent' if container.is_lent else ''}",
         )
     if here:
         indented(console, "line by line: studio stock show", 2, "dim")

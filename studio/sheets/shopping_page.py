@@ -12,7 +12,7 @@ def shopping_page(shopping: ShoppingList, today: date) -> Page:
     """The shopping list of a day."""
     rows = tuple(
         (
-            "",
+            "\N{BALLOT BOX}",
             order.item.facts.code,
             order.item.facts.full_name,
             str(order.quantity),
@@ -36,6 +36,7 @@ def shopping_page(shopping: ShoppingList, today: date) -> Page:
         f"{day_text(today)}, for the next {shopping.weeks:g} weeks",
         blocks,
         "Quantities follow from what is left, the studio's own use and what is planned.",
+        day=today,
     )
 
 

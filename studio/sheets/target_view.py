@@ -37,7 +37,8 @@ def print_targets(console: Console, targets: Sequence[NamedTarget]) -> None:
             0,
         )
         return
-    table = plain_table("target", "colour", "L* a* b*", "spread", "from", "day", right={2, 3})
+    columns = ("target", "colour", "L* a* b*", "spread", "from", "day")
+    table = plain_table(*columns, right={2, 3}, whole={0})
     for target in targets:
         spread = "" if target.spread is None else f"ΔE00 {target.spread:.1f}"
         source = f"{target.picture.name} {target.place or ''}" if target.picture else "typed"
@@ -111,7 +112,7 @@ def _reach_text(reach: Reach) -> str:
         return "no dry swatch is on record, so what your paint reaches is not known"
     if reach.beyond:
         return "outside what your paint on paper has reached: " + "; ".join(
-            _beyond_text(each, reach.neighbours or 0) for each in reach.beyond
+            _beyond_text(each, reach) for each in reach.beyond
         )
     if not reach.is_known:
         return (
@@ -121,17 +122,21 @@ def _reach_text(reach: Reach) -> str:
     return "within what your paint on paper has reached"
 
 
-def _beyond_text(beyond: Beyond, neighbours: int) -> str:
+def _beyond_text(beyond: Beyond, reach: Reach) -> str:
     if beyond.limit is Limit.MORE_INTENSE:
-        swatches = "the one swatch" if neighbours == 1 else f"any of {neighbours} swatches"
+        count = reach.neighbours
+        swatches = "the one swatch" if count == 1 else f"any of {count} swatches"
         return (
             f"C* {beyond.asked:.1f} is more intense than {swatches} near this hue and value "
             f"(h ±{HUE_WINDOW:g}°, L* ±{LIGHTNESS_WINDOW:g}; {beyond.by} has C* "
             f"{beyond.reached:.1f})"
         )
-    what = "darkest swatch" if beyond.limit is Limit.DARKER else "lightest paper"
+    what = "your lightest paper"
+    if beyond.limit is Limit.DARKER:
+        count = reach.swatches
+        what = "your one dry swatch" if count == 1 else f"the darkest of {count} dry swatches"
     return (
-        f"L* {beyond.asked:.1f} is {beyond.limit} than your {what} ({beyond.by}, L* "
+        f"L* {beyond.asked:.1f} is {beyond.limit} than {what} ({beyond.by}, L* "
         f"{beyond.reached:.1f})"
     )
 

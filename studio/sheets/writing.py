@@ -1,9 +1,11 @@
 """Writing a page or picture to a file the owner named: whole, or not at all."""
 
+from dataclasses import dataclass
 from pathlib import Path
 
 from studio.errors import BadInput
 from studio.sheets.blocks import Page
+from studio.sheets.page_type import FLOOR
 
 
 def write_text(path: Path, text: str) -> None:
@@ -15,7 +17,25 @@ def write_text(path: Path, text: str) -> None:
     write_bytes(path, text.encode())
 
 
-def write_page(page: Page, *, html: Path | None, pdf: Path | None) -> list[Path]:
+@dataclass(frozen=True, slots=True)
+class Written:
+    """A file that was written; its text tells where, and what a reader would not expect of it.
+
+    Args:
+        path: where it is.
+        sheets: how many sheets a PDF has that was to stand on one and does not; else None.
+    """
+
+    path: Path
+    sheets: int | None = None
+
+    def __str__(self) -> str:
+        if self.sheets is None:
+            return str(self.path)
+        return f"{self.path}, on {self.sheets} sheets: one does not hold it in type of {FLOOR} pt"
+
+
+def write_page(page: Page, *, html: Path | None, pdf: Path | None) -> list[Written]:
     """Write a page as HTML, as PDF or both; returns the files.
 
     Raises:
@@ -26,13 +46,14 @@ def write_page(page: Page, *, html: Path | None, pdf: Path | None) -> list[Path]
         from studio.sheets.page_html import html_of  # noqa: PLC0415
 
         write_text(html, html_of(page))
-        written.append(html)
+        written.append(Written(html))
     if pdf is not None:
         # Half a second of fonts, for PDF alone.
         from studio.sheets.page_pdf import pdf_of  # noqa: PLC0415
 
-        write_bytes(pdf, pdf_of(page))
-        written.append(pdf)
+        made = pdf_of(page)
+        write_bytes(pdf, made.content)
+        written.append(Written(pdf, made.sheets if made.too_long else None))
     return written
 
 

@@ -49,14 +49,14 @@ TABLES: Final = {
     ),
     "swatches": (
         ("code,mix,recipe,paper,water,layers,application,state,made_on,kept_at,note,target,lab_l,"
-        "lab_a,lab_b,illuminant,observer,method,instrument,condition,error_de,read_on,"
-        "reading_note,spectrum_start_nm,spectrum_step_nm,reflectance"),
+        "lab_a,lab_b,illuminant,observer,method,instrument,condition,geometry,backing,sample,"
+        "error_de,read_on,reading_note,spectrum_start_nm,spectrum_step_nm,reflectance"),
         ("S7,,1 UM + 1 AC,SR,4,2,glaze,wet,2026-05-04,box 1,thin,#6b7a5e,40,5,-20,D65,10,scanner,"
-        "flatbed,M0,2.5,2026-05-05,in a hurry,,,"),
-        f"S8,,1 BS,sedge smooth,,,,,2026-05-04,,,,,,,,,,,,,,,400,10,{FLAT}",
-        ("S7,,1 AC + 1 UM,SR,4,2,glaze,dry,2026-05-04,box 1,thin,#6b7a5e,42,4,-18,,,,,,,2026-05-06,"
-        ",,,"),
-        ",,1 BS,SM,,,,,2026-05-04,,,,50,20,30,,,,,,,,,,,",
+        "flatbed,M0,45/0,Black,patch 7,2.5,2026-05-05,in a hurry,,,"),
+        f"S8,,1 BS,sedge smooth,,,,,2026-05-04,,,,,,,,,,,,,,,,,,400,10,{FLAT}",
+        ("S7,,1 AC + 1 UM,SR,4,2,glaze,dry,2026-05-04,box 1,thin,#6b7a5e,42,4,-18,,,,,,,,,,"
+        "2026-05-06,,,,"),
+        ",,1 BS,SM,,,,,2026-05-04,,,,50,20,30,,,,,,,,,,,,,,",
     ),
     "stock": (
         ("item,container,kind,amount,unit,weight_g,weighed_as,estimated,other,container_kind,"

@@ -8,8 +8,8 @@ from studio.actions.add_mix import add_mix
 from studio.actions.check_shelf import check_shelf
 from studio.actions.end_fade import end_fade
 from studio.actions.fade_results import every_fade_result, fade_result
-from studio.actions.find import find_mix, find_paint, find_paper, find_recipe
-from studio.actions.find_fade import find_subject, find_test
+from studio.actions.find import find_mix, find_paint, find_paint_or_mix, find_paper, find_recipe
+from studio.actions.find_fade import find_test
 from studio.actions.log_swatch import log_swatch
 from studio.actions.make_reading import Circumstances, reading_of_lab
 from studio.actions.match_colour import Match, Wanted, match_colour
@@ -46,7 +46,7 @@ def shelf(work: UnitOfWork) -> UnitOfWork:
 
 
 def _start(work: UnitOfWork, name: str = "FU", day: date = HUNG) -> FadeTest:
-    subject = find_subject(work, name)
+    subject = find_paint_or_mix(work, name)
     return start_fade(work, subject, place="south window", started_on=day, today=TODAY)
 
 
@@ -74,36 +74,36 @@ def _tested(work: UnitOfWork, name: str, change: float) -> FadeTest:
 def test_a_strip_is_of_a_paint_by_code_or_name_or_of_a_mix(
     shelf: UnitOfWork, name: str, code: str
 ) -> None:
-    found = find_subject(shelf, name)
+    found = find_paint_or_mix(shelf, name)
     assert (found.facts.code if isinstance(found, Paint) else found.code) == code
 
 
 def test_of_equal_names_the_paint_is_meant_and_a_code_names_the_mix(shelf: UnitOfWork) -> None:
     mix, _ = add_mix(shelf, find_recipe(shelf, "TM"), HUNG, name="tarred mud")
-    paint = find_subject(shelf, "Tarred Mud")
+    paint = find_paint_or_mix(shelf, "Tarred Mud")
     assert isinstance(paint, Paint)
-    assert find_subject(shelf, mix.code) == mix
+    assert find_paint_or_mix(shelf, mix.code) == mix
 
 
 def test_the_whole_name_of_a_mix_goes_before_a_part_of_a_paints(shelf: UnitOfWork) -> None:
     mix, _ = add_mix(shelf, find_recipe(shelf, "TM"), HUNG, name="mud")
-    assert find_subject(shelf, "mud") == mix
+    assert find_paint_or_mix(shelf, "mud") == mix
 
 
 def test_the_code_of_a_paint_goes_before_that_of_a_mix(shelf: UnitOfWork) -> None:
     shelf.paints.add(PaintFacts("M1", "Tidewrack", "Wet Slate"))
-    assert isinstance(find_subject(shelf, "M1"), Paint)
+    assert isinstance(find_paint_or_mix(shelf, "M1"), Paint)
 
 
 @pytest.mark.parametrize("name", ["gorse", "", "1 FU + 9 AC", "pellow"])
 def test_what_fits_nothing_or_several_is_not_found(shelf: UnitOfWork, name: str) -> None:
     with pytest.raises(NotFound):
-        find_subject(shelf, name)
+        find_paint_or_mix(shelf, name)
 
 
 def test_several_paints_are_listed_when_no_mix_fits(shelf: UnitOfWork) -> None:
     with pytest.raises(NotFound, match=r"FU .*AC|AC .*FU"):
-        find_subject(shelf, "pellow")
+        find_paint_or_mix(shelf, "pellow")
 
 
 def test_a_test_is_recorded_with_place_day_paper_and_note(shelf: UnitOfWork) -> None:

@@ -32,7 +32,7 @@ def test_an_item_is_found_by_code_name_or_container(work: UnitOfWork) -> None:
 def test_a_name_that_fits_a_paint_and_a_paper_lists_both(work: UnitOfWork) -> None:
     a_paint(work, "TR")
     a_paper(work, "TR")
-    with pytest.raises(NotFound, match="'TR' is the name of a paint and of a paper") as refused:
+    with pytest.raises(NotFound, match="'TR' fits 2 items; say which by its code: TR") as refused:
         find_item(work, "TR")
     assert refused.value.candidates == (
         "TR (Saltings Colour Sea TR)",
@@ -88,11 +88,9 @@ def test_a_retired_paint_gives_way_to_a_paper_of_that_name(sedge: UnitOfWork) ->
 
 def test_a_name_that_fits_nothing_says_what_is_near(work: UnitOfWork) -> None:
     a_paint(work)
-    with pytest.raises(
-        NotFound, match="no paint or paper is clearly meant by 'heron'; see: studio stock"
-    ):
+    with pytest.raises(NotFound, match="no paint or paper is called 'heron'; see: studio stock"):
         find_item(work, "heron")
-    with pytest.raises(NotFound, match=r"meant by 'saltngs': SG \(Saltings Colour Sea SG\)"):
+    with pytest.raises(NotFound, match=r"called 'saltngs'; near it: SG \(Saltings Colour Sea SG\)"):
         find_item(work, "saltngs")
 
 

@@ -23,7 +23,7 @@ from studio.catalogue.evidence import Evidence
 from studio.catalogue.fade import FadeReading, FadeTest
 from studio.catalogue.paint import Degree, Form, PaintFacts, Status, Transparency
 from studio.catalogue.paper import Fibre, PaperFacts, Surface
-from studio.catalogue.reading import Condition, Method, Origin, State
+from studio.catalogue.reading import Backing, Condition, Method, Origin, State
 from studio.catalogue.stock import StockEvent, StockKind, Unit, WeighedAs
 from studio.catalogue.swatch import Application
 from studio.colour.lab import Lab
@@ -191,6 +191,8 @@ def test_mixes_and_swatches_are_read_cell_for_cell(shelf: Shelf, folder: Path) -
     assert (wet.method, wet.instrument, wet.condition, wet.error, wet.note) == (
         Method.SCANNER, "flatbed", Condition.M0, 2.5, "in a hurry",
     )  # fmt: skip
+    assert (wet.geometry, wet.backing, wet.sample) == ("45/0", Backing.BLACK, "patch 7")
+    assert (dry.geometry, dry.backing, dry.sample) == (None, None, None)
     assert (wet.read_on, dry.read_on) == (date(2026, 5, 5), date(2026, 5, 6))
     assert (dry.method, swatch.state, swatch.lab) == (Method.BY_EYE, State.DRY, dry.lab)
     assert [s.facts.code for s in shelf.work.swatches.all()] == ["S7", "S8", "S9"]

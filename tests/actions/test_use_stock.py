@@ -188,6 +188,15 @@ def test_what_is_poured_from_an_estimate_is_an_estimate(work: UnitOfWork) -> Non
     assert filled.estimated
 
 
+def test_a_refill_by_guess_is_an_estimate_at_both_ends(work: UnitOfWork) -> None:
+    paint = a_paint(work)
+    tube = bought(work, paint)
+    pan = bought(work, paint, 1.8, left=0.2, kind=ContainerKind.HALF_PAN)
+    guess = entry(REFILLED, 1.0, estimated=True)
+    filled, poured = refill_container(work, pan, tube, guess, TODAY)
+    assert (filled.estimated, poured.estimated) == (True, True)
+
+
 def test_a_refill_that_cannot_be_is_refused(work: UnitOfWork) -> None:
     paint, other, paper = a_paint(work), a_paint(work, "AZ"), a_paper(work)
     tube, strange, pad = bought(work, paint), bought(work, other), bought(work, paper, 9.0)

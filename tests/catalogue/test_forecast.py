@@ -130,7 +130,8 @@ def test_what_the_scale_finds_more_was_not_used(kind: StockKind) -> None:
     before = (_used(9.0, 2), entry(kind, 91.0, 3))
     found = _after(*before, _used(2.0, 5), _used(6.0, 8), entry(kind, 85.0, 9), days=70)
     assert found is not None
-    assert (found.entries, found.per_week) == (3, pytest.approx((9.0 + 1.5 + 4.5) / 10))
+    assert found.entries == 3
+    assert found.per_week == pytest.approx((9.0 + 1.5 + 4.5) / 10)
     assert found.weeks / found.weeks_low == pytest.approx(
         1 + math.sqrt(9.0**2 + 1.5**2 + 4.5**2) / 15.0
     )

@@ -35,7 +35,7 @@ REFUSED: Final = {
     "swatch log FU --spectrum no-such-file.csv": "cannot be read",
     f"{LOG} --colour tan": "one of --lab, --colour and --spectrum",
     f"{LOG} --for blurple": "is not a CSS colour",
-    f"{LOG} --illuminant D51": "D50, D55",
+    f"{LOG} --illuminant D51": "such as A, C, D50",
     f"{LOG} --observer 3": "2 or 10",
     "swatch read S1 --lab nan,0,0": "finite",
     # recipes
@@ -132,7 +132,7 @@ REFUSED: Final = {
     "fade read F4 --covered 50,0 --exposed 50,0,0": "three numbers",
     "fade read F4 --covered 50,0,0": "half",
     "fade read F4 --covered 50,0,0 --exposed 51,0,0 --blue-wool 9": "blue wool",
-    "fade read F4 --covered 50,0,0 --exposed 51,0,0 --illuminant D51": "D50, D55",
+    "fade read F4 --covered 50,0,0 --exposed 51,0,0 --illuminant D51": "such as A, C, D50",
     "fade read F4 --covered 50,0,0 --exposed 51,0,0 --observer 3": "2 or 10",
     # care
     "care": "sheet",

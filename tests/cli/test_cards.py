@@ -78,7 +78,7 @@ def test_all_cards_make_one_page_of_the_paints_in_use(
 def test_a_retired_paint_still_has_a_card(run: Run, shelf: Path, tmp_path: Path) -> None:
     html = tmp_path / "rust.html"
     assert run("paint", "card", "OR", "--html", str(html), db=shelf).status == ExitStatus.DONE
-    assert "retired" in read_html(html.read_text(encoding="utf-8")).all("p")[0].text
+    assert "retired" in read_html(html.read_text(encoding="utf-8")).all("main")[0].all("p")[0].text
 
 
 @pytest.mark.parametrize(
@@ -134,3 +134,20 @@ def test_a_hostile_name_stays_a_name(run: Run, shelf: Path, tmp_path: Path) -> N
     metadata = PdfReader(io.BytesIO(pdf.read_bytes())).metadata
     assert metadata is not None
     assert '<script>alert("tide")</script>' in str(metadata.title)
+
+
+def test_a_sheet_that_one_page_cannot_hold_is_told(
+    run: Run, empty_db: Path, tmp_path: Path
+) -> None:
+    table = tmp_path / "paints.csv"
+    rows = "".join(f"C{n},Orsel,Estuary Blue {n},PB28;PBr7;PY{n}\n" for n in range(1, 81))
+    table.write_text(f"code,maker,name,pigments\n{rows}", encoding="utf-8")
+    added = run("import", str(table), db=empty_db)
+    assert added.status == ExitStatus.DONE, added.err
+    pdf = tmp_path / "wall.pdf"
+    outcome = run("care", "sheet", "--pdf", str(pdf), db=empty_db)
+    count = len(PdfReader(pdf).pages)
+    assert count > 1
+    assert outcome.err == (
+        f"studio: wrote {pdf}, on {count} sheets: one does not hold it in type of 6.5 pt\n"
+    )

@@ -8,13 +8,20 @@ from typing import Any, Final
 
 import pytest
 
+from tests.cli import command_tree
+from tests.cli.command_tree import LEAVES
 from tests.cli.json_names import Names, documented, names_in
 from tests.conftest import Run
 
+PICTURES: Final = Path(__file__).resolve().parents[2] / "seed_demo" / "files"
 DOCUMENTED: Final = documented()
 READING: Final = DOCUMENTED["a reading"]
+RATING: Final = DOCUMENTED["a rating"]
 HAZARD: Final = DOCUMENTED["a hazard"]
-EVENT: Final = DOCUMENTED["stock"]["show"]["events"]
+CONTAINER: Final = DOCUMENTED["a container"]
+POINT: Final = DOCUMENTED["a point of care"]
+GROUND: Final = POINT["grounds"]
+GENERAL: Final = POINT | {"grounds": None}  # it rests on no pigment, so its list is empty
 RECIPE: Final[Names] = {"paint": None, "parts": None}
 
 
@@ -30,34 +37,93 @@ def _shown(name: str, **inside: Names | None) -> Names:
     return _object(name) | more | inside
 
 
+LIGHT: Final = DOCUMENTED["a light"]
+REACH: Final = DOCUMENTED["a reach"]
+WITHIN: Final = REACH | {"beyond": None}
+_MEANS: Final = DOCUMENTED["a drying shift"]["mean"]
+SPREAD: Final[Names] = {"mcdm": None, "count": None, "outliers": None}
+PICTURE: Final = DOCUMENTED["target pick"]["picture"]
+PALETTE: Final = _object(
+    "target palette",
+    picture=PICTURE,
+    colours=DOCUMENTED["target palette"]["colours"] | {"reach": WITHIN},
+)
+SHIFT: Final = _object("a drying shift", spread=_MEANS, standard_error=_MEANS)
+
 PAINT: Final = _object("paint", cautions=HAZARD)
 PAPER: Final = _object("paper", white=READING)
 SWATCH: Final = _object("swatch", recipe=RECIPE, readings=READING)
-PIGMENT: Final = _object("pigment", ratings=DOCUMENTED["a rating"], hazards=HAZARD)
+PIGMENT: Final = _object("pigment", ratings=RATING, hazards=HAZARD)
 FINDING: Final = DOCUMENTED["check"][""]
 MATCH_ROW: Final = DOCUMENTED["match"]["matches"] | {"cautions": {"paint": None, **HAZARD}}
+OWN_TEST: Final = MATCH_ROW["own_fade_tests"]
+FADE: Final = DOCUMENTED["fade"]["report"] | {"ratings": RATING}
+CHECK: Final = _object(
+    "check",
+    low_paints=FINDING,
+    low_papers=PAPER,
+    fading=FINDING | {"rating": RATING},
+    fade_tests=OWN_TEST | {"mixes": None},
+    care=FINDING | {"cautions": HAZARD},
+    unknown=FINDING | {"unrated": None},
+)
+CARE: Final = _object(
+    "care",
+    recipe=RECIPE,
+    work=DOCUMENTED["care"]["work"] | {"points": POINT, "general": GENERAL},
+    cautions=DOCUMENTED["care"]["cautions"] | HAZARD,
+    substitutes=MATCH_ROW,
+)
+CLASS: Final = _object(
+    "care --class",
+    leave=DOCUMENTED["care --class"]["leave"] | {"grounds": GROUND, "substitutes": MATCH_ROW},
+    low_papers=PAPER,
+    fading={"paint": None, "rating": RATING},
+    documents=CARE["documents"],
+    points=POINT,
+    general=GENERAL,
+)
 
 EVERY: Final[dict[str, Names]] = {
     "match #767d63": _object("match", matches=MATCH_ROW),
+    "match S6 --light A": _object("match", matches=MATCH_ROW | {"lights": LIGHT}),
+    "match #767d63 --wet": _object("match", matches=MATCH_ROW, drying={"wet_lab": None, **SHIFT}),
     "match S1 --all-swatches": _object("match", matches=MATCH_ROW),
-    "check": _object(
-        "check",
-        low_paints=FINDING,
-        low_papers=PAPER,
-        fading=FINDING | {"rating": DOCUMENTED["a rating"]},
-        care=FINDING | {"cautions": HAZARD},
-        unknown=FINDING | {"unrated": None},
-    ),
+    "check": {name: inside for name, inside in CHECK.items() if name != "class"},
+    "check --class children --low --fading --care": CHECK | {"class": CLASS},
+    "care M34 --for spray": CARE,
+    "care --class children": CLASS,
+    "care sheet": _object("care sheet"),
     "paint list": PAINT,
-    "paint show RS": _shown("paint", cautions=HAZARD, stock=EVENT),
+    "paint show RS": _shown("paint", cautions=HAZARD, containers=CONTAINER),
     "paper list": PAPER,
-    "paper show ECP": _shown("paper", white=READING, stock=EVENT),
+    "paper show ECP": _shown("paper", white=READING, containers=CONTAINER),
     "mix list": _object("mix", recipe=RECIPE),
     "mix show M38": _object("mix", recipe=RECIPE, swatches=SWATCH),
-    "swatch list": SWATCH,
+    "swatch list": SWATCH | {"spread": SPREAD},
     "swatch show S1": SWATCH,
+    "swatch compare S6 S131": _object(
+        "swatch compare",
+        swatches=DOCUMENTED["swatch compare"]["swatches"] | {"recipe": RECIPE},
+        lights=LIGHT,
+    ),
+    "swatch drying": _object("swatch drying", overall=SHIFT, papers=SHIFT, paints=SHIFT),
+    "swatch read S1 --lab 40,2,-60": SWATCH | {"spread": SPREAD},
+    "target add hull #000000": _shown("target", reach=REACH),
+    "target list": _object("target"),
+    "target show mud": _shown("target", reach=WITHIN),
+    "target pick creek.png --at 40%,60%": _object(
+        "target pick", reach=WITHIN, nearest=DOCUMENTED["target"]["show"]["nearest"]
+    ),
+    "target palette creek.png -n 2": PALETTE,
+    "target grid creek.png --paper ECP": _object(
+        "target grid", picture=PICTURE, kept=PALETTE["kept"]
+    ),
     "stock list": _object("stock"),
-    "stock show FU": _shown("stock"),
+    "stock show FU": _shown("stock", containers=CONTAINER),
+    "stock reorder": _object("stock reorder"),
+    "fade list": FADE,
+    "fade report": FADE,
     "pigment list": PIGMENT,
     "pigment show PBr7": PIGMENT,
     "db where": _object("db where"),
@@ -81,10 +147,24 @@ def parsed(run: Run, demo_db: Path) -> Parsed:
 
 @pytest.mark.parametrize("line", EVERY)
 def test_the_names_are_exactly_the_documented_ones(
-    line: str, parsed: Parsed, run: Run, demo_db: Path
+    line: str, parsed: Parsed, run: Run, demo_db: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    monkeypatch.chdir(PICTURES)
     run("paint", "add", "Locker Brown", "--maker", "Orsel Pans", db=demo_db)
-    assert names_in(parsed(*line.split())) == EVERY[line]
+    run("target", "add", "mud", "#5b5f6e", db=demo_db)
+    assert names_in(parsed(*line.split()), ("costs",)) == EVERY[line]
+
+
+def test_every_command_that_prints_json_is_among_these() -> None:
+    printing = {
+        " ".join(path)
+        for path in LEAVES
+        if any("--json" in option.opts for option in command_tree.EVERY[path].params)
+    }
+    tried = {line: tuple(line.split()) for line in (*EVERY, "import")}
+    assert printing == {
+        " ".join(path) for path in LEAVES for words in tried.values() if words[: len(path)] == path
+    }
 
 
 def test_an_import_names_what_it_kept_and_what_it_left_out(parsed: Parsed, tmp_path: Path) -> None:
@@ -133,7 +213,7 @@ def test_the_difference_by_cie76_is_the_distance_of_the_labs(parsed: Parsed) -> 
     assert row["delta_e"] == pytest.approx(distance, abs=2e-4)
 
 
-@pytest.mark.parametrize("noun", ["paint", "paper", "mix", "swatch", "stock"])
+@pytest.mark.parametrize("noun", ["paint", "paper", "mix", "swatch", "stock", "fade"])
 def test_an_empty_list_is_an_empty_array(noun: str, run: Run, empty_db: Path) -> None:
     assert run(noun, "list", "--json", db=empty_db).out == "[]\n"
 

@@ -32,6 +32,9 @@ READING: Final = [
     ["paper", "show", "ECP"],
     ["mix", "show", "M38"],
     ["swatch", "show", "S1"],
+    ["swatch", "drying"],
+    ["match", "#767d63", "--wet"],
+    ["swatch", "compare", "S112", "S110"],
     ["stock", "show", "FU"],
     ["pigment", "show", "PB29"],
 ]
@@ -64,6 +67,19 @@ def test_looking_loads_no_colour_science_numpy_or_migrations(demo_db: Path) -> N
     assert not loaded & {"alembic", "colour", "numpy", "scipy", "pytest"}
 
 
+def test_only_a_pdf_loads_what_makes_one(demo_db: Path, tmp_path: Path) -> None:
+    html, pdf = str(tmp_path / "page.html"), str(tmp_path / "page.pdf")
+    pages = (["care", "sheet"], ["paint", "card", "FU"], ["stock", "reorder"])
+    makers = {"fpdf", "matplotlib", "fontTools"}
+    assert not makers & _loaded(
+        demo_db, *READING, ["care", "FU"], ["care", "sheet"], ["care", "--class", "children"]
+    )
+    assert not makers & _loaded(demo_db, *([*page, "--html", html] for page in pages))
+    loaded = _loaded(demo_db, ["paint", "card", "FU", "--pdf", pdf])
+    assert makers <= loaded
+    assert "matplotlib.pyplot" not in loaded
+
+
 def test_a_plain_match_loads_no_library_for_colours(demo_db: Path) -> None:
     assert "coloraide" not in _loaded(demo_db, ["match", "#767d63"])
 
@@ -84,13 +100,28 @@ def test_recording_a_lab_loads_no_colour_science_or_migrations(demo_db: Path) ->
     assert not loaded & {"alembic", "colour", "numpy"}
 
 
+def test_naming_and_listing_targets_loads_no_picture(demo_db: Path) -> None:
+    loaded = _loaded(
+        demo_db,
+        ["target", "add", "mud under the hull", "#5b5f6e"],
+        ["target", "list"],
+        ["target", "show", "mud"],
+        ["match", "mud under the hull"],
+    )
+    assert not loaded & {"alembic", "colour", "numpy", "scipy", "PIL", "matplotlib"}
+
+
 @pytest.mark.parametrize(
     "line",
     [
         ["match", "5YR 6/4"],
         ["swatch", "log", "FU", "--lab", "41,2,-12", "--illuminant", "D65"],
+        ["swatch", "compare", "S6", "S131"],
+        ["match", "S6", "--light", "A"],
     ],
     ids=" ".join,
 )
-def test_munsell_and_other_whites_load_colour_science(line: list[str], demo_db: Path) -> None:
+def test_munsell_other_whites_and_other_lights_load_colour_science(
+    line: list[str], demo_db: Path
+) -> None:
     assert "colour" in _loaded(demo_db, line)

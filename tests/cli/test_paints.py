@@ -35,8 +35,12 @@ def test_everything_on_its_label_is_kept(does: Does) -> None:
     )  # fmt: skip
     paint = _paint(does, "crg")
     del paint["cautions"], paint["left_as_of"]
-    (event,) = paint.pop("stock")
-    assert (event["kind"], event["amount"], event["lot"]) == ("bought", 1.5, "L 7")
+    (pan,) = paint.pop("containers")
+    (event,) = pan["events"]
+    assert (pan["container"], pan["kind"], pan["capacity"], pan["lot"]) == (
+        "CRG-1", "half pan", 2.0, "L 7",
+    )  # fmt: skip
+    assert (event["kind"], event["amount"], event["price"]) == ("bought", 1.5, 4.5)
     assert paint == {
         "paint": "CRG",
         "maker": "Orsel Pans",
@@ -52,6 +56,7 @@ def test_everything_on_its_label_is_kept(does: Does) -> None:
         "lot": "L 7",
         "status": "in use",
         "left_ml": 1.5,
+        "left_estimated": False,
         "low_at_ml": 0.5,
         "low": False,
         "in_stock": True,
@@ -137,10 +142,10 @@ def test_a_shown_paint_names_its_stock_ratings_and_cautions(run: Run, demo_db: P
     assert shown.startswith("BS  Pellow & Strand Burnt Sienna\n")
     for text in (
         "  form        tube of 14 ml, in use",
-        "  left        3 ml, low; low at 4 ml",
+        "  left        2.73 ml, low; low at 4 ml",
         "  price       9.40 GBP",
-        " earlier entries: studio stock show",
-        " ml (autumn class and paintings)\n",
+        "\nContainers\n  BS-2 half pan: 0.69 ml left, lot T25-012\n  BS-3 tube: 2.04 ml left, open",
+        "  line by line: studio stock show\n",
         "PBr7 ASTM D4303 I in watercolour",
         "umbers hold manganese",
     ):

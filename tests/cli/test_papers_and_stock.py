@@ -1,11 +1,9 @@
-"""studio paper and studio stock: sheets and millilitres, as a ledger."""
+"""studio paper and studio stock: sheets and millilitres, container by container."""
 
 import json
-from pathlib import Path
 from typing import Any
 
-from tests.cli.conftest import Does
-from tests.conftest import Run
+from tests.cli.conftest import Does, Refuses
 
 
 def _paper(does: Does, name: str) -> Any:
@@ -52,56 +50,58 @@ def test_only_what_is_named_of_a_paper_is_changed(shelf: Does) -> None:
     assert {name for name in after if after[name] != before[name]} == {"paper", "low_at_sheets"}
 
 
-def test_a_ledger_folds_to_what_is_left(shelf: Does) -> None:
+def test_a_roll_is_kept_by_its_length(does: Does) -> None:
+    does(
+        "paper", "add", "Longshore Roll", "--maker", "Harrow Staithe", "--roll", "10000",
+        "--low-at-mm", "1500",
+    )  # fmt: skip
+    paper = _paper(does, "LR")
+    assert (paper["left_mm"], paper["low_at_mm"], paper["low"]) == (10000.0, 1500.0, False)
+    assert (paper["left_sheets"], paper["low_at_sheets"]) == (None, None)
+    (roll,) = paper["containers"]
+    assert (roll["container"], roll["kind"], roll["unit"]) == ("LR-1", "roll", "mm")
+    does("stock", "use", "longshore", "8500")
+    assert _paper(does, "LR")["low"] is True
+
+
+def test_every_ledger_adds_up_to_what_is_left(shelf: Does) -> None:
     def left(*words: str) -> str:
         return shelf("stock", *words).out.rsplit(": ", 1)[1]
 
-    assert left("use", "FU", "2.5", "--note", "evening tide") == "11.5 ml left\n"
-    assert left("buy", "FU", "14", "--price", "12,30", "--currency", "GBP") == "25.5 ml left\n"
-    assert left("discard", "FU", "0.5", "--note", "dried in the cap") == "25 ml left\n"
-    assert left("count", "FU", "20") == "20 ml left\n"
-    assert left("use", "slipway", "1.5") == "8.5 sheets left\n"
-    rows = [line.split(maxsplit=1)[1].split("  ") for line in _table(shelf, "FU")]
-    assert [[cell.strip() for cell in row if cell.strip()] for row in rows] == [
-        ["bought", "14 ml", "14 ml", "11.80 GBP"],
-        ["used", "2.5 ml", "11.5 ml", "evening tide"],
-        ["bought", "14 ml", "25.5 ml", "12.30 GBP"],
-        ["discarded", "0.5 ml", "25 ml", "dried in the cap"],
-        ["counted", "20 ml", "20 ml"],
+    assert left("use", "FU", "2.5", "--note", "evening tide") == "11.5 ml left in all\n"
+    assert left("buy", "FU", "14", "--price", "12,30", "--currency", "GBP") == (
+        "25.5 ml left in all\n"
+    )
+    assert left("discard", "FU", "0.5", "--note", "dried in the cap") == "25 ml left in all\n"
+    assert left("correct", "FU", "6") == "20 ml left in all\n"
+    assert left("use", "slipway", "1.5") == "8.5 sheets left in all\n"
+    assert _ledger(shelf, "FU-1") == [
+        ["bought", "+14 ml", "14 ml", "11.80 GBP"],
+        ["used", "\N{MINUS SIGN}2.5 ml", "11.5 ml", "evening tide"],
+        ["discarded", "\N{MINUS SIGN}0.5 ml", "11 ml", "dried in the cap"],
+        ["corrected", "\N{MINUS SIGN}5 ml", "6 ml"],
     ]
+    assert _ledger(shelf, "FU-2") == [["bought", "+14 ml", "14 ml", "12.30 GBP"]]
     assert shelf("stock", "show", "FU").out.endswith("\n20 ml left, low at 2.8 ml\n")
 
 
-def _table(does: Does, item: str) -> list[str]:
-    return does("stock", "show", item).out.splitlines()[2:-1]
-
-
-def test_an_entry_of_an_earlier_day_is_folded_in_its_place(run: Run, demo_db: Path) -> None:
-    said = run("stock", "use", "RS", "1", "--on", "2024-12-01", db=demo_db).out
-    # a count of 2025-12-28 settles what is left afterwards
-    assert said == "RS Pellow & Strand Raw Sienna: 7.7 ml left\n"
-    days = [
-        line.split()[0] for line in run("stock", "show", "RS", db=demo_db).out.splitlines()[2:5]
-    ]
-    assert days == ["2024-11-02", "2024-12-01", "2025-01-26"]
-
-
-def test_more_cannot_be_used_than_was_there_on_that_day(run: Run, demo_db: Path) -> None:
-    outcome = run("stock", "use", "RS", "13", "--on", "2025-01-01", db=demo_db)
-    assert outcome.status == 3
-    assert "on record; record the purchase or a count" in outcome.err
+def _ledger(does: Does, container: str) -> list[list[str]]:
+    """The cells of each entry, without its day."""
+    lines = does("stock", "show", container).out.splitlines()[3:-1]
+    rows = [line.split(maxsplit=1)[1].split("  ") for line in lines]
+    return [[cell.strip() for cell in row if cell.strip()] for row in rows]
 
 
 def test_what_is_used_up_is_low_and_out_of_stock(shelf: Does) -> None:
     shelf("stock", "use", "FU", "14")
     paint = json.loads(shelf("paint", "show", "FU", "--json").out)
     assert (paint["left_ml"], paint["low"], paint["in_stock"]) == (0.0, True, False)
-    assert "0 ml low" in shelf("stock", "list").out
+    assert "0 ml  low 2.8 ml" in shelf("stock", "list").out
 
 
 def test_a_fifth_of_a_tube_is_low(shelf: Does) -> None:
     def low(amount: str) -> bool:
-        shelf("stock", "count", "FU", amount)
+        shelf("stock", "correct", "FU", amount)
         return bool(json.loads(shelf("stock", "show", "FU", "--json").out)["low"])
 
     assert low("2.8")
@@ -110,7 +110,14 @@ def test_a_fifth_of_a_tube_is_low(shelf: Does) -> None:
 
 def test_the_list_holds_paints_and_papers(shelf: Does) -> None:
     lines = shelf("stock", "list").out.splitlines()
-    assert [line.split()[0] for line in lines] == ["code", "BS", "FU", "SR"]
+    assert [line.split()[0] for line in lines[:4]] == ["code", "BS", "FU", "SR"]
     assert "not counted" in lines[1]
     assert "14 ml" in lines[2]
     assert "10 sheets" in lines[3]
+    assert lines[4].startswith("weeks until nothing is left")
+
+
+def test_a_paper_comes_in_sheets_or_on_a_roll_not_both(refuses: Refuses) -> None:
+    both = ("--sheets", "4", "--roll", "900")
+    said = refuses(3, "paper", "add", "Saltings Rag", "--maker", "Eddering Mill", *both)
+    assert said == "give one of --sheets and --roll; record rolls and sheets as two papers"

@@ -2,28 +2,22 @@
 
 import re
 import shlex
-from collections.abc import Iterator
+import shutil
+from itertools import pairwise
 from pathlib import Path
-from typing import Any, Final
+from typing import Final
 
 import pytest
-from typer.main import get_command
 
-from studio.cli.app import COMMANDS, build_app
+from studio.cli.app import COMMANDS
 from studio.errors import ExitStatus
+from tests.cli.command_tree import EVERY, LEAVES
 from tests.conftest import Run
 
-README: Final = (Path(__file__).resolve().parents[2] / "README.md").read_text(encoding="utf-8")
-
-
-def _walk(command: Any, path: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...], Any]]:
-    yield path, command
-    for name, child in getattr(command, "commands", {}).items():
-        yield from _walk(child, (*path, name))
-
-
-EVERY: Final = dict(_walk(get_command(build_app())))
-LEAVES: Final = [path for path, command in EVERY.items() if not hasattr(command, "commands")]
+TOP: Final = Path(__file__).resolve().parents[2]
+README: Final = (TOP / "README.md").read_text(encoding="utf-8")
+DEMO_FILES: Final = Path("seed_demo", "files")
+"""Where the examples take pictures and readings from, seen from the top of the checkout."""
 
 
 def _examples() -> list[list[str]]:
@@ -69,14 +63,24 @@ def test_a_group_alone_shows_its_verbs(run: Run) -> None:
     assert all(f"  {verb} " in shown for verb in ("add", "list", "show", "edit", "retire"))
 
 
-def test_every_console_example_runs_in_order_in_one_fresh_folder(run: Run) -> None:
+def test_every_console_example_runs_in_order_in_one_fresh_folder(
+    run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    shutil.copytree(TOP / DEMO_FILES, tmp_path / DEMO_FILES)
+    monkeypatch.chdir(tmp_path)
     examples = _examples()
     assert len(examples) >= 15
     for words in examples:
         outcome = run(*words)
-        expected = ExitStatus.ATTENTION if words == ["check"] else ExitStatus.DONE
+        expected = ExitStatus.ATTENTION if words[0] == "check" else ExitStatus.DONE
         assert outcome.status == expected, (words, outcome.err)
-        assert outcome.out or words[:2] == ["pigment", "verify"], words
+        written = [
+            file
+            for option, file in pairwise(words)
+            if option in {"--annotate", "--csv", "--html", "--pdf", "--png"}
+        ]
+        assert all(Path(file).is_file() for file in written), words
+        assert outcome.out or written or words[:2] == ["pigment", "verify"], words
 
 
 def test_the_table_of_exit_statuses_is_that_of_the_program() -> None:

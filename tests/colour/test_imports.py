@@ -10,7 +10,10 @@ import pytest
 
 ROOT: Final = Path(__file__).resolve().parents[2]
 HEAVY: Final = ("numpy", "scipy", "colour", "coloraide", "sqlalchemy", "alembic", "typer", "rich")
-PLAIN: Final = ("difference", "nearest", "display", "words", "lab", "reflectance", "srgb")
+PLAIN: Final = (
+    *("difference", "nearest", "display", "words", "lab", "reflectance", "srgb"),
+    *("lights", "metamerism"),
+)
 
 
 def _loaded(code: str) -> set[str]:

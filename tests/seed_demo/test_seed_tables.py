@@ -15,6 +15,7 @@ from typing import Final
 import numpy as np
 import pytest
 
+from seed_demo.plan_paints import DRYING
 from studio.catalogue.stock import StockKind, Unit
 from studio.colour.lab import Lab
 from studio.colour.notation import canonical_munsell, css_to_lab
@@ -246,17 +247,26 @@ def test_more_water_is_lighter() -> None:
             assert light > dark or more == water
 
 
-def test_wet_readings_dry_lighter_by_the_mean_shift_and_duller() -> None:
+def test_wet_readings_dry_lighter_and_duller_by_the_published_mean_each_by_its_own() -> None:
     by_state: dict[str, dict[str, Lab]] = defaultdict(dict)
     for row in _table("swatches"):
         if row["reflectance"]:
             by_state[row["code"]].setdefault(row["state"], _lab(row["reflectance"]))
     pairs = [states for states in by_state.values() if len(states) == 2]
-    assert len(pairs) >= 6
+    assert len(pairs) >= 15
     for states in pairs:
         wet, dry = states["wet"], states["dry"]
-        assert dry.lightness - wet.lightness == pytest.approx(2.3, abs=0.02)
         assert np.hypot(dry.a, dry.b) < np.hypot(wet.a, wet.b) + 0.2
+    rises = [states["dry"].lightness - states["wet"].lightness for states in pairs]
+    assert min(rises) > 1.0
+    assert max(rises) < 3.7
+    assert np.mean(rises) == pytest.approx(2.3, abs=0.2)
+    assert 0.4 < np.std(rises, ddof=1) < 0.8
+
+
+def test_every_paint_has_a_drying_of_its_own() -> None:
+    assert set(DRYING) == {row["code"] for row in _table("paints")}
+    assert np.mean(list(DRYING.values())) == pytest.approx(2.3, abs=0.15)
 
 
 def test_targets_are_colours() -> None:

@@ -5,7 +5,7 @@ from html.parser import HTMLParser
 from typing import Final
 
 from studio.colour.lab import Lab
-from studio.sheets.blocks import Block, Bullets, Grid, Heading, Page, Paragraph, Patches
+from studio.sheets.blocks import Block, Bullets, Chips, Grid, Heading, Page, Paragraph, Patches
 
 MUD: Final = Lab(41.0, 2.0, -12.0)
 """The mud of a creek at low tide, well inside sRGB."""
@@ -37,7 +37,9 @@ def page_full_of(text: str) -> Page:
             Bullets((text, text)),
             Patches(((MUD, text), (KELP, text))),
             Grid((text, "second", "third"), ((text, "1", text),), numbers=frozenset({1})),
+            Chips(((MUD, text), (None, text))),
         ),
+        text,
         text,
     )
 

@@ -53,13 +53,21 @@ def test_a_paint_says_which_of_its_pigments_nobody_rated(run: Run, empty_db: Pat
     assert " − " in f"{listed} "  # no rating counts for it
 
 
-def test_a_ledger_is_cut_to_its_last_entries_and_says_where_the_others_are(
+def test_a_paint_shows_what_is_on_the_shelf_and_says_where_the_entries_are(
     run: Run, demo_db: Path
 ) -> None:
     shown = run("paint", "show", "FU", db=demo_db).out
-    assert "  6 earlier entries: studio stock show\n" in shown
+    assert (
+        "Containers\n"
+        "  FU-2 half pan: 0.5 ml left, lot T25-011\n"
+        "  FU-4 tube: 11.39 ml left, open since 30 Aug 2026, lot P26-118\n"
+        "  line by line: studio stock show\n"
+    ) in shown
+    assert "FU-1" not in shown  # it was thrown away empty
     assert "2024-11-02" not in shown
-    assert "2024-11-02" in run("stock", "show", "FU", db=demo_db).out
+    ledger = run("stock", "show", "FU", db=demo_db).out
+    assert "FU-1" in ledger
+    assert "2024-11-02" in ledger
 
 
 def test_a_statement_that_only_some_grades_carry_has_a_question_mark(
@@ -71,6 +79,6 @@ def test_a_statement_that_only_some_grades_carry_has_a_question_mark(
 
 def test_a_swatch_shows_every_reading_with_how_it_was_made(run: Run, demo_db: Path) -> None:
     said = " ".join(run("swatch", "show", "S4", db=demo_db).out.split())
-    assert "L* 47.1 a* +38.5 b* +32.4 (D50/2°) 5 Nov 2024 wet, spectrophotometer" in said
+    assert "L* 47.6 a* +38.3 b* +32.1 (D50/2°) 5 Nov 2024 wet, spectrophotometer" in said
     assert "M1, error ΔE00 0.3, spectrum 380 to 730 nm by 10, read at once" in said
     assert "dry, spectrophotometer" in said

@@ -21,7 +21,7 @@ MARKED: Final = re.compile(
     r"|(?:ΔE00|ΔE\*ab|ΔE CMC\([12]:1\)) \d+\.\d+"  # a difference
     r"|(?:ΔL\*|ΔH\*|ΔC\*|Δa\*|Δb\*|L\*|a\*|b\*)[ \N{NO-BREAK SPACE}][+−]?\d+\.\d"  # a coordinate
     r"|\(D50/2°\)"
-    r"|[MS]\d+"  # codes of mixes and swatches
+    r"|[MSF]\d+"  # codes of mixes, swatches and fade tests
     r"|water [\d.]+:1|\d+ layers?"
     r"|box \d+, row \d+"
     r"|\d{1,2} [A-Z][a-z]{2} \d{4}"  # days

@@ -25,6 +25,7 @@ VERDICT: Final = re.compile(
     r"\b(?:safe|safely|harmless|non-?\s?toxic|not toxic|no hazards?)\b", re.IGNORECASE
 )
 """Whole words: the name of a source such as an address that holds one says nothing of a paint."""
+CLASSES: Final = ("adults", "children")
 
 
 def _strings(path: Path) -> Iterator[tuple[int, str]]:
@@ -65,6 +66,12 @@ def test_nothing_that_is_printed_holds_them(run: Run, demo_db: Path) -> None:
         ("match", "#767d63", "-n", "76"),
         ("match", "#767d63", "--without-hazard", "any"),
         *(("paint", "show", paint["paint"]) for paint in paints),
+        *(("care", paint["paint"]) for paint in paints),
+        ("care", "M38"),
+        ("care", "sheet"),
+        *((command, "--class", kind) for command in ("care", "check") for kind in CLASSES),
+        ("stock", "list"),
+        ("fade", "report"),
     ]
     for words in lines:
         assert not VERDICT.search(" ".join(run(*words, db=demo_db).out.split())), words

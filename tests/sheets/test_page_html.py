@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from studio.colour.display import on_screen
 from studio.colour.lab import Lab
-from studio.sheets.blocks import Bullets, Grid, Heading, Paragraph, Patches
+from studio.sheets.blocks import Bullets, Chips, Grid, Heading, NewSheet, Page, Paragraph, Patches
 from studio.sheets.page_html import html_of
 from studio.sheets.page_parts import OUTSIDE, plain
 from studio.sheets.page_style import STYLE
@@ -26,7 +26,8 @@ from tests.sheets.pages import (
 )
 
 KNOWN_TAGS: Final = {
-    *("html", "head", "meta", "title", "style", "body", "main", "footer", "section", "h1", "h2"),
+    *("html", "head", "meta", "title", "style", "body", "header", "main", "footer", "section"),
+    *("h1", "h2", "span"),
     *("p", "ul", "li", "div", "figure", "figcaption", "table", "colgroup", "col"),
     *("thead", "tbody", "tr", "th", "td"),
 }
@@ -85,7 +86,8 @@ def test_a_name_is_text_wherever_it_stands(text: str) -> None:
     assert {each.tag for each in root.every} <= KNOWN_TAGS
     shown = plain(text)
     assert [each.text for tag in ("title", "h1", "h2") for each in root.all(tag)] == [shown] * 3
-    assert [each.text for each in root.all("li")] == [shown, shown]
+    assert [each.text for each in root.all("li")] == [shown] * 4
+    assert _only(root, "header").text.strip("\n") == shown
     assert [each.text for each in root.all("td")] == [shown, "1", shown]
     assert root.all("td")[0].attributes["data-label"] == root.all("th")[0].text == shown
     assert [each.text for each in root.all("figcaption")] == [shown, f"* {shown}"]
@@ -95,7 +97,7 @@ def test_a_name_is_text_wherever_it_stands(text: str) -> None:
 @given(st.text())
 def test_any_text_at_all_comes_back_as_it_was(text: str) -> None:
     root = read_html(html_of(page_full_of(text)))
-    assert root.all("p")[1].text == plain(text)
+    assert _only(root, "main").all("p")[1].text == plain(text)
     assert {each.tag for each in root.every} <= KNOWN_TAGS
     assert not any(name.startswith("on") for each in root.every for name in each.attributes)
 
@@ -211,3 +213,64 @@ def test_only_a_long_table_may_be_cut_on_paper() -> None:
     assert ".table.long { break-inside: auto; }" in STYLE
     assert "thead { display: table-header-group; }" in STYLE
     assert "tr { break-inside: avoid; }" in STYLE
+
+
+def test_the_notice_stands_before_the_title_and_on_every_printed_sheet() -> None:
+    page = Page("Sluice paints", "25 Nov 2026", (), "foot", notice="Read the label & ask.")
+    root = read_html(html_of(page))
+    body = [each for each in _only(root, "body").inside if isinstance(each, Element)]
+    assert [each.tag for each in body] == ["header", "main", "footer"]
+    assert body[0].text.strip() == "Read the label & ask."
+    assert "header { display: table-header-group; break-inside: avoid; }" in STYLE
+    assert read_html(html_of(page_of())).all("header") == []
+
+
+def test_a_new_sheet_begins_a_printed_page_and_what_fits_has_a_scale() -> None:
+    page = page_of(Paragraph("a"), NewSheet(fits=True), Heading("B"), NewSheet(), Paragraph("c"))
+    root = read_html(html_of(page))
+    runs = [e for e in root.all("div") if e.attributes.get("class", "").startswith("run")]
+    assert [e.attributes["class"] for e in runs] == ["run", "run fits", "run"]
+    assert [e.attributes.get("style") for e in runs] == [None, "--scale: 1.0000", None]
+    assert ".run + .run { break-before: page;" in STYLE
+
+
+def test_a_wide_page_lies_across_the_printed_sheet() -> None:
+    wide = read_html(html_of(Page("a", "b", (), "c", wide=True)))
+    assert _only(wide, "body").attributes["class"] == "wide"
+    assert "@page wide { size: A4 landscape;" in STYLE
+    assert ".wide { page: wide; }" in STYLE
+
+
+def test_small_patches_stand_before_their_lines_and_none_where_there_is_no_colour() -> None:
+    rows = (("mud\nreeds", "x"), ("<kelp>", "y"))
+    grid = Grid(("paints", "b"), rows, chips=((MUD, None), (KELP,)))
+    root = read_html(html_of(page_of(grid, Chips(((MUD, "creek"),)))))
+    lines = [e for e in root.all("span") if e.attributes.get("class") == "line"]
+    assert [e.text for e in lines] == ["mud", "reeds", "<kelp>", "creek"]
+    chips = [e.all("span")[0].attributes for e in lines]
+    assert [chip["class"] for chip in chips] == [
+        "chip colour",
+        "chip",
+        "chip colour outside",
+        "chip colour",
+    ]
+    assert f"--srgb: {on_screen(MUD).hex}" in chips[0]["style"]
+
+
+def test_a_cell_reaches_over_the_rows_that_go_on_with_its_own() -> None:
+    rows = (("SG", "PY150", "a"), ("", "PG36", "b"), ("", "PBk7", ""), ("CB", "PB28", "c"))
+    grid = Grid(("paint", "pigment", "note"), rows, joined=frozenset({1, 2}))
+    body = _only(read_html(html_of(page_of(grid))), "tbody").all("tr")
+    assert [[cell.text for cell in row.all("td")] for row in body] == [
+        ["SG", "PY150", "a"],
+        ["PG36", "b"],
+        ["PBk7", ""],
+        ["CB", "PB28", "c"],
+    ]
+    assert [row.attributes.get("class") for row in body] == [
+        "goes-on",
+        "goes-on joined",
+        "joined",
+        None,
+    ]
+    assert [cell.attributes.get("rowspan") for cell in body[0].all("td")] == ["3", None, None]

@@ -2,20 +2,21 @@
 
 import io
 import re
+from datetime import date
 from typing import Any
 
 import pytest
 from pypdf import PdfReader
 
 from studio.colour.display import on_screen
-from studio.sheets.blocks import Bullets, Grid, Heading, Page, Paragraph, Patches
+from studio.sheets.blocks import Bullets, Chips, Grid, Heading, NewSheet, Page, Paragraph, Patches
 from studio.sheets.page_parts import OUTSIDE
-from studio.sheets.page_pdf import pdf_of
+from studio.sheets.page_pdf import _seen, pdf_of
 from tests.sheets.pages import HOSTILE, KELP, LONG_WORD, MUD, page_full_of, page_of
 
 
 def _read(page: Page) -> PdfReader:
-    return PdfReader(io.BytesIO(pdf_of(page)))
+    return PdfReader(io.BytesIO(pdf_of(page).content))
 
 
 def _texts(page: Page) -> list[str]:
@@ -137,8 +138,8 @@ def _starts(page: Page) -> dict[str, float]:
 def test_no_text_begins_outside_the_margins() -> None:
     starts = _starts(page_full_of(LONG_WORD)).values()
     assert len(starts) > 10
-    assert min(starts) > 45
-    assert max(starts) < 595.28 - 45
+    assert min(starts) > 36
+    assert max(starts) < 595.28 - 36
 
 
 def test_numbers_stand_to_the_right_of_their_column() -> None:
@@ -152,6 +153,7 @@ def test_numbers_stand_to_the_right_of_their_column() -> None:
 def test_what_the_typeface_lacks_is_shown_as_missing(caplog: pytest.LogCaptureFixture) -> None:
     (text,) = _texts(page_of(Paragraph("crab \N{CRAB} in 日本")))
     assert "crab \N{REPLACEMENT CHARACTER} in \N{REPLACEMENT CHARACTER}" in text
+    assert text.count("\N{REPLACEMENT CHARACTER}") == 3
     assert caplog.records == []
 
 
@@ -174,6 +176,115 @@ def test_a_colour_outside_srgb_is_marked_and_the_mark_explained_once() -> None:
 
 
 def test_many_patches_are_broken_between_rows() -> None:
-    texts = _texts(page_of(Patches(tuple((MUD, f"mud{number}.") for number in range(60)))))
+    texts = _texts(page_of(Patches(tuple((MUD, f"mud{number}.") for number in range(80)))))
     assert len(texts) == 3
-    assert re.findall(r"mud\d+", " ".join(texts)) == [f"mud{number}" for number in range(60)]
+    assert re.findall(r"mud\d+", " ".join(texts)) == [f"mud{number}" for number in range(80)]
+
+
+def _sizes(page: Page) -> set[float]:
+    """The sizes of type on a page, points."""
+    found: set[float] = set()
+    for sheet in _read(page).pages:
+        content = sheet.get_contents()
+        assert content is not None
+        found |= {float(size) for size in re.findall(rb"/F\d+ ([\d.]+) Tf", content.get_data())}
+    return found
+
+
+def _long(lines: int, *, fits: bool = True, wide: bool = False) -> Page:
+    rows = tuple((f"B{number}", f"berth {number}") for number in range(lines))
+    blocks = (Grid(("code", "lies where"), rows), Paragraph("end", small=True))
+    return Page("Berths", "today", blocks, "foot", notice="Ask first.", fits=fits, wide=wide)
+
+
+def test_the_type_is_the_largest_that_lets_the_page_stand_on_one_sheet() -> None:
+    sizes = []
+    for lines in (10, 50, 60):
+        made = pdf_of(_long(lines))
+        assert (made.sheets, made.too_long) == (1, False)
+        sizes.append(min(_sizes(_long(lines)) - {7.5}))
+    assert sizes == sorted(sizes, reverse=True)
+    assert sizes[0] == 8.5
+    assert sizes[-1] < 8.5
+    assert min(sizes) >= 6.5
+
+
+def test_what_one_sheet_cannot_hold_goes_on_with_notice_and_headings() -> None:
+    page = _long(120)
+    made = pdf_of(page)
+    assert (made.sheets, made.too_long) == (2, True)
+    assert min(_sizes(page)) >= 6.5
+    for number, text in enumerate(_texts(page), start=1):
+        assert text.startswith("Ask first.")
+        assert text.count("code lies where") == 1
+        assert text.endswith(f"foot {number} of 2")
+    ordinary = pdf_of(_long(120, fits=False))
+    assert not ordinary.too_long
+    assert min(_sizes(_long(120, fits=False))) == 7.5
+
+
+def test_a_wide_page_lies_across_the_sheet() -> None:
+    box = _read(_long(10, wide=True)).pages[0].mediabox
+    assert (float(box.width), float(box.height)) == pytest.approx((841.89, 595.28), abs=0.01)
+
+
+def test_a_new_sheet_begins_one_and_each_has_the_notice_in_full() -> None:
+    notice = "Read the label and the sheet of the maker. " * 4
+    blocks = (Paragraph("a"), NewSheet(fits=True), Paragraph("b"), NewSheet(), Paragraph("c"))
+    texts = _texts(Page("Cards", "today", blocks, "foot", notice=notice.strip()))
+    assert [text.removeprefix(notice) for text in texts] == [
+        "Cards today a foot 1 of 3",
+        "b foot 2 of 3",
+        "c foot 3 of 3",
+    ]
+
+
+def test_the_notice_is_never_small() -> None:
+    page = Page("T", "l", (), "foot", notice="Ask first.", fits=True)
+    content = _read(page).pages[0].get_contents()
+    assert content is not None
+    assert float(re.findall(rb"/F\d+ ([\d.]+) Tf", content.get_data())[0]) == 9
+
+
+def test_a_page_is_dated_by_its_day() -> None:
+    metadata = _read(Page("T", "l", (), "foot", day=date(2026, 11, 25))).metadata
+    assert metadata is not None
+    assert str(metadata["/CreationDate"]) == "D:20261125000000Z"
+
+
+def test_an_accent_stands_on_its_letter_and_selectors_are_not_seen() -> None:
+    (text,) = _texts(page_of(Paragraph("Cre\u0301ek \N{UMBRELLA}\N{VARIATION SELECTOR-16}.")))
+    assert "Cr\u00e9ek \N{UMBRELLA}." in text
+
+
+def test_hebrew_is_drawn_in_the_order_it_is_read_in() -> None:
+    drawn: list[str] = []
+    word = "\u05d0\u05d1\u05d2"
+    page = page_of(Paragraph(f"mud {word} 12"))
+    for sheet in _read(page).pages:
+        sheet.extract_text(visitor_text=lambda text, *_: drawn.append(text))
+    assert any(word[::-1] in text or word in text for text in drawn)
+    assert _seen(f"mud {word} 12") == f"mud 12 {word[::-1]}"
+    assert _seen("mud (12)") == "mud (12)"
+
+
+def test_small_patches_stand_before_their_lines() -> None:
+    grid = Grid(("paints",), (("mud\nreeds",),), chips=((MUD, None),))
+    for block in (grid, Chips(((MUD, "mud"), (None, "reeds")))):
+        content = _read(page_of(block)).pages[0].get_contents()
+        assert content is not None
+        areas = re.findall(rb"([\d. ]+) (rg|g)\n[-\d. ]+ re f", content.get_data())
+        edge, (patch, kind) = areas
+        assert (edge[1], kind) == (b"g", b"rg")
+        assert [round(255 * float(c)) for c in patch.split()] == list(on_screen(MUD).rgb)
+        assert "mud" in _texts(page_of(block))[0]
+        assert "reeds" in _texts(page_of(block))[0]
+
+
+def test_rows_that_go_on_with_another_stay_on_its_sheet() -> None:
+    rows = tuple(("" if number % 2 else f"P{number}", f"c{number}.") for number in range(140))
+    grid = Grid(("paint", "caution"), rows, joined=frozenset(range(1, 140, 2)))
+    for text in _texts(page_of(grid)):
+        found = re.findall(r"c(\d+)\.", text)
+        assert int(found[0]) % 2 == 0
+        assert int(found[-1]) % 2 == 1

@@ -30,6 +30,11 @@ def test_a_part_that_fits_on_a_sheet_is_not_cut() -> None:
     assert _heights([_part(60), _part(30, 30)]) == [[60], [30, 30]]
 
 
+def test_where_nothing_is_kept_whole_a_part_begins_where_the_last_ended() -> None:
+    sheets = plan([_part(60), _part(30, 30, head=5)], ROOM, whole=False)
+    assert [[piece.height for _, piece in sheet] for sheet in sheets] == [[60, 5, 30], [5, 30]]
+
+
 def test_a_part_too_long_for_a_sheet_begins_at_once_and_repeats_its_head() -> None:
     assert _heights([_part(50), _part(*[30] * 5, head=10)]) == [
         [50, 10, 30],

@@ -20,11 +20,12 @@ from studio.catalogue.pigment import Pigment
 from studio.catalogue.stock import Stock, StockEvent, StockKind, Unit
 from studio.colour.lab import Lab
 from studio.sheets import card_sections, page_html, page_parts, page_pdf, paint_card
-from studio.sheets.blocks import Block, Grid, Heading, Page, Paragraph, Patches
+from studio.sheets.blocks import Block, Grid, Heading, NewSheet, Page, Paragraph, Patches
 from studio.sheets.card_sections import CLASSED, HEDGED, STANDING, UNVERIFIED, VERIFIED
 from studio.sheets.paint_card import NO_PATCH, Card, shelf_cards
 from studio.sheets.paint_card import paint_card as card_of
 
+NO_TEST: Final = "No fade test of your own on record."
 DAY: Final = date(2026, 11, 25)
 TEAL: Final = Lab(45.0, -20.0, -12.0)
 
@@ -103,7 +104,7 @@ def _texts(blocks: list[Block]) -> list[str]:
     return [each.text for each in blocks if isinstance(each, Paragraph)]
 
 
-def test_a_card_begins_with_name_and_colour_and_ends_with_where_to_verify() -> None:
+def test_a_card_begins_with_name_and_colour_and_bears_where_to_verify() -> None:
     page = _card()
     assert page.title == "Brackwater Colour Works Tidal Teal"
     assert page.lead == "CTL, tube of 15 ml, in use; 25 Nov 2026"
@@ -114,7 +115,11 @@ def test_a_card_begins_with_name_and_colour_and_ends_with_where_to_verify() -> N
     assert caption.replace("\N{NO-BREAK SPACE}", " ") == (
         "most intense dry swatch of this paint alone: L* 45.0, a* −20.0, b* −12.0 (D50/2°)"
     )
-    assert page.foot == ADVICE
+    assert (page.notice, page.foot) == (
+        ADVICE,
+        "CTL Brackwater Colour Works Tidal Teal, 25 Nov 2026",
+    )
+    assert (page.day, page.fits) == (DAY, True)
 
 
 def test_a_paint_without_a_swatch_says_so_and_shows_no_colour() -> None:
@@ -128,18 +133,17 @@ def test_pigments_stand_with_common_names_and_the_label_with_what_it_does_not_sa
     assert _rows(blocks, "pigment") == [
         {"pigment": "PG50", "common name": "cobalt teal", "chemistry": "spinel"}
     ]
-    assert [tuple(row.values()) for row in _rows(blocks, "the label")] == [
-        ("sold in", "tube of 15 ml"),
-        ("transparency", "semi-opaque"),
-        ("staining", "not recorded"),
-        ("granulation", "high"),
-        ("lot", "B77"),
+    assert _rows(blocks, "sold in") == [
+        {
+            "sold in": "tube of 15 ml",
+            "transparency": "semi-opaque",
+            "staining": "not recorded",
+            "granulation": "high",
+            "lot": "B77",
+        }
     ]
     noted = replace(TEAL_PAINT, facts=replace(FACTS, note="for shallow water"))
-    assert _rows(_section(_card(noted), "Pigments and label"), "the label")[-1] == {
-        "the label": "note",
-        "says": "for shallow water",
-    }
+    assert _texts(_section(_card(noted), "Pigments and label")) == ["Note: for shallow water"]
 
 
 def test_a_pigment_nobody_described_asks_for_care() -> None:
@@ -169,7 +173,7 @@ def test_ratings_stand_side_by_side_and_verified_ones_look_otherwise() -> None:
     assert second["standing"] == f"{VERIFIED} 14 Mar 2026 from tube label"
     assert _texts(blocks) == [
         f"Counts as III fair ({VERIFIED} 14 Mar 2026), by PG50 and its worst source.",
-        STANDING,
+        NO_TEST,
     ]
 
 
@@ -185,7 +189,8 @@ def test_the_marks_of_verified_and_unverified_are_never_alike() -> None:
 )
 def test_a_missing_rating_is_said(pigments: tuple[Pigment, ...], whose: str) -> None:
     blocks = _section(_card(replace(TEAL_PAINT, pigments=pigments)), "Lightfastness")
-    assert blocks == [Paragraph(f"No lightfastness rating on record for {whose}.", strong=True)]
+    said = Paragraph(f"No lightfastness rating on record for {whose}.", strong=True)
+    assert blocks == [said, Paragraph(NO_TEST)]
 
 
 def test_a_paint_with_one_unrated_pigment_has_no_rating_that_counts() -> None:
@@ -193,7 +198,7 @@ def test_a_paint_with_one_unrated_pigment_has_no_rating_that_counts() -> None:
         TEAL_PAINT, pigments=(PG50, Pigment("PW6", None, "titanium white", None, None, None, None))
     )
     texts = _texts(_section(_card(mixed), "Lightfastness"))
-    assert texts == ["No lightfastness rating on record for PW6.", STANDING]
+    assert texts == ["No lightfastness rating on record for PW6.", NO_TEST]
 
 
 def _strip(*changes: tuple[date, float]) -> FadeTest:
@@ -222,7 +227,8 @@ def test_an_own_test_shows_its_last_reading_and_that_it_is_a_hint() -> None:
             "blue wool": "4",
         }
     ]
-    assert _texts(blocks) == [INDICATIVE]
+    assert _texts(blocks) == []
+    assert INDICATIVE in _how(_card(replace(TEAL_PAINT, fade_tests=(strip,))))
 
 
 def test_an_own_test_that_contradicts_the_rating_is_not_to_be_missed() -> None:
@@ -239,7 +245,8 @@ def test_an_own_test_that_contradicts_the_rating_is_not_to_be_missed() -> None:
 def test_a_test_that_was_not_read_and_no_test_at_all_are_said() -> None:
     unread = _section(_card(replace(TEAL_PAINT, fade_tests=(_strip(),))), "Own fade tests")
     assert _rows(unread, "fade test")[0]["read"] == "not read yet"
-    assert _texts(_section(_card(), "Own fade tests")) == ["No fade test of your own on record."]
+    assert Heading("Own fade tests") not in _card().blocks
+    assert NO_TEST in _texts(_section(_card(), "Lightfastness"))
 
 
 def test_cautions_stand_in_words_with_the_statements_behind_them() -> None:
@@ -256,7 +263,8 @@ def test_cautions_stand_in_words_with_the_statements_behind_them() -> None:
             "standing": UNVERIFIED,
         }
     ]
-    assert _texts(blocks) == [EVERY_PAINT, HEDGED]
+    assert EVERY_PAINT in _how(_card())
+    assert HEDGED in _how(_card())
 
 
 def test_a_caution_without_statements_says_so_and_needs_no_legend() -> None:
@@ -264,7 +272,9 @@ def test_a_caution_without_statements_says_so_and_needs_no_legend() -> None:
     blocks = _section(_card(replace(TEAL_PAINT, pigments=(silent,))), "Cautions")
     (row,) = _rows(blocks, "cautions for")
     assert (row["GHS statements"], row["harm by"]) == ("none on record", "not recorded")
-    assert _texts(blocks) == [EVERY_PAINT]
+    how = _how(_card(replace(TEAL_PAINT, pigments=(silent,))))
+    assert EVERY_PAINT in how
+    assert HEDGED not in how
 
 
 @pytest.mark.parametrize("basis", Basis)
@@ -277,13 +287,14 @@ def test_each_standing_in_the_law_has_a_column_of_its_own(basis: Basis) -> None:
     }
     assert row["agent"] == "cobalt titanate, CAS 68186-85-6"
     assert row["detail"] == "in some data sheets"
-    assert _texts(blocks) == [CLASSED]
+    assert CLASSED in _how(_card())
 
 
 def test_no_caution_on_record_is_no_verdict() -> None:
     page = _card(BARE, patch=None)
     said = Paragraph("No caution on record: treat with care and read the label.", strong=True)
-    assert _section(page, "Cautions") == [said, Paragraph(EVERY_PAINT, small=True)]
+    assert _section(page, "Cautions") == [said]
+    assert EVERY_PAINT in _how(page)
     assert _texts(_section(page, "Classification")) == ["No classification on record."]
     assert _texts(_section(page, "Pigments and label")) == [f"Pigments not recorded; {NO_DATA}."]
 
@@ -291,11 +302,8 @@ def test_no_caution_on_record_is_no_verdict() -> None:
 def test_label_marks_and_data_sheet_stand_with_what_is_wrong_with_them() -> None:
     sheet = DataSheet("shelf/teal.pdf", date(2019, 5, 2), "GHS07", date(2026, 2, 1))
     blocks = _section(_card(replace(TEAL_PAINT, data_sheet=sheet)), "Label marks and data sheet")
-    assert [tuple(row.values()) for row in _rows(blocks, "documents")] == [
-        ("label marks", "GHS07"),
-        ("data sheet", "shelf/teal.pdf"),
-        ("dated", "2 May 2019"),
-        ("noted", "1 Feb 2026"),
+    assert [tuple(row.values()) for row in _rows(blocks, "label marks")] == [
+        ("GHS07", "shelf/teal.pdf", "2 May 2019", "1 Feb 2026")
     ]
     assert blocks[-1] == Paragraph(
         "The data sheet is of 2019-05-02; look for a newer one.", strong=True
@@ -306,7 +314,7 @@ def test_a_recent_data_sheet_is_not_complained_about_and_a_missing_one_is() -> N
     recent = DataSheet("shelf/teal.pdf", date(2025, 5, 2), None, date(2026, 2, 1))
     blocks = _section(_card(replace(TEAL_PAINT, data_sheet=recent)), "Label marks and data sheet")
     assert _texts(blocks) == []
-    assert _rows(blocks, "documents")[0]["on record"] == "not recorded"
+    assert _rows(blocks, "label marks")[0]["label marks"] == "not recorded"
     missing = _section(_card(), "Label marks and data sheet")
     assert missing == [Paragraph("No data sheet on record.", strong=True)]
 
@@ -333,11 +341,48 @@ def test_stock_stands_container_by_container_and_in_all() -> None:
         "where": "on the shelf",
     }
     assert (second["opened"], second["left"], second["where"]) == ("", "15 ml", "not on the shelf")
-    assert _texts(blocks) == ["In all about 2.5 ml left, low; low at 3 ml."]
+    assert _texts(blocks)[:1] == ["In all about 2.5 ml left, low; low at 3 ml."]
 
 
 def test_a_paint_that_was_never_counted_says_so() -> None:
-    assert _section(_card(BARE, patch=None), "Stock") == [Paragraph("In all not counted.")]
+    assert _section(_card(BARE, patch=None), "Stock")[0] == Paragraph("In all not counted.")
+
+
+def _how(page: Page) -> str:
+    """How to read a card, at its end."""
+    last = page.blocks[-1]
+    assert isinstance(last, Paragraph)
+    assert last.small
+    return last.text
+
+
+def test_a_card_ends_with_how_to_read_it() -> None:
+    assert _how(_card()) == f"{STANDING} {EVERY_PAINT} {HEDGED} {CLASSED}"
+
+
+def test_each_card_of_a_shelf_begins_a_sheet_of_its_own_and_fits_on_it() -> None:
+    page = _shelf()
+    starts = [at for at, block in enumerate(page.blocks) if block == NewSheet(fits=True)]
+    heads = [page.blocks[at + 1] for at in starts]
+    assert heads == [
+        Heading("At a glance"),
+        Heading("CTL  Brackwater Colour Works Tidal Teal"),
+        Heading("MM  Orsel Pans Marsh Mud"),
+    ]
+    assert not page.fits
+
+
+def test_a_card_of_much_stands_on_one_sheet() -> None:
+    bought = StockEvent(StockKind.BOUGHT, date(2026, 1, 5), 15.0)
+    tubes = [_container(f"CTL-{number}", bought) for number in range(3)]
+    others = tuple(replace(PG50, ci_name=name) for name in ("PG50", "PB36"))
+    sheet = DataSheet("shelf/teal.pdf", date(2019, 5, 2), "GHS07", date(2026, 2, 1))
+    strip = _strip((date(2026, 9, 1), 6.5))
+    full = replace(TEAL_PAINT, pigments=others, data_sheet=sheet, fade_tests=(strip,))
+    made = page_pdf.pdf_of(_card(full, *tubes))
+    assert (made.sheets, made.too_long) == (1, False)
+    made = page_pdf.pdf_of(shelf_cards([Card(full, tubes, TEAL), Card(BARE, (), None)], DAY))
+    assert (made.sheets, made.too_long) == (2 + 2, False)
 
 
 def _shelf() -> Page:
@@ -346,7 +391,8 @@ def _shelf() -> Page:
 
 def test_the_cards_of_a_shelf_begin_with_its_colours() -> None:
     page = _shelf()
-    assert (page.title, page.lead, page.foot) == ("Paints in use", "2 paints; 25 Nov 2026", ADVICE)
+    assert (page.title, page.lead) == ("Paints in use", "2 paints; 25 Nov 2026")
+    assert (page.notice, page.foot, page.day) == (ADVICE, "Paints in use, 25 Nov 2026", DAY)
     assert page.blocks[0] == Patches(((TEAL, "CTL Tidal Teal"),))
     assert page.blocks[1] == Paragraph("Without a dry swatch of their own: MM")
 
@@ -358,7 +404,7 @@ def test_one_table_shows_the_whole_shelf() -> None:
         "paint": "Tidal Teal",
         "pigments": "PG50",
         "lightfastness": f"III fair ({VERIFIED} 14 Mar 2026)",
-        "left": "about 2.5 ml, low",
+        "left": "about 2.5\N{NO-BREAK SPACE}ml, low",
         "cautions": "cobalt, carcinogen?, skin sensitiser",
         "data sheet": "no data sheet on record",
     }
@@ -381,7 +427,7 @@ def test_a_caution_without_a_class_of_its_own_sends_to_the_card() -> None:
 
 def test_how_to_read_the_cards_is_said_once_and_each_card_holds_its_tables() -> None:
     page = _shelf()
-    (how,) = _section(page, "How to read the cards")
+    how, _new_sheet = _section(page, "How to read the cards")
     assert getattr(how, "items", ()) == (STANDING, EVERY_PAINT, HEDGED, CLASSED)
     assert not any(isinstance(each, Paragraph) and each.small for each in page.blocks)
     single = [each for each in _card().blocks if isinstance(each, Grid)]

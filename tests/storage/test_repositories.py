@@ -268,3 +268,14 @@ def test_the_demo_never_lies_where_the_owner_s_studio_lies(
     assert default_database() != demo_database()
     assert default_database().name == demo_database().name == "studio.sqlite3"
     assert demo_database().parent.parent == default_database().parent
+
+
+def test_swatches_read_wet_are_found_whatever_was_read_since(work: UnitOfWork) -> None:
+    paper = work.papers.add(PaperFacts("SR", "Tidewrack Mill", "Sedge Rag"))
+    work.papers.add_white(paper, _reading(Lab(96.0, 0.0, 2.0), State.WET))
+    mix = _mix(work, "M1", (_paint(work, "A"), 1))
+    lab = Lab(40.0, 1.0, 2.0)
+    wet = _swatch(work, "S1", mix, paper, _reading(lab, State.WET))
+    _swatch(work, "S2", mix, paper, _reading(lab))
+    both = _swatch(work, "S3", mix, paper, _reading(lab, State.WET), _reading(lab))
+    assert work.swatches.read_wet() == (wet, both)

@@ -3,8 +3,8 @@
 from datetime import date
 
 from studio.actions.end_fade import end_fade
-from studio.actions.find import find_paper
-from studio.actions.find_fade import find_subject, subject_of
+from studio.actions.find import find_paint_or_mix, find_paper
+from studio.actions.find_fade import subject_of
 from studio.actions.importing.row import Row
 from studio.actions.read_fade import HalvesRead, checked_reading, read_fade
 from studio.actions.start_fade import start_fade
@@ -36,7 +36,7 @@ def _started(work: UnitOfWork, row: Row, today: date) -> FadeTest:
     paper = row.text("paper")
     return start_fade(
         work,
-        find_subject(work, row.needed("item")),
+        find_paint_or_mix(work, row.needed("item")),
         place=row.needed("place"),
         started_on=row.needed_day("started_on"),
         today=today,
@@ -50,7 +50,7 @@ def _checked(work: UnitOfWork, known: FadeTest, row: Row) -> FadeTest:
     """The recorded test of a row's code; a cell that is not empty must say the same of it."""
     paper, note = row.text("paper"), row.text("note")
     same = (
-        find_subject(work, row.needed("item")) == subject_of(work, known)
+        find_paint_or_mix(work, row.needed("item")) == subject_of(work, known)
         and row.needed("place") == known.place
         and row.needed_day("started_on") == known.started_on
         and (paper is None or find_paper(work, paper).id == known.paper_id)

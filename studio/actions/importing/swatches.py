@@ -11,7 +11,7 @@ from studio.actions.make_reading import Circumstances, reading_of_lab, reading_o
 from studio.catalogue import checks
 from studio.catalogue.mix import Mix
 from studio.catalogue.paper import Paper
-from studio.catalogue.reading import Condition, Method, Reading, State
+from studio.catalogue.reading import Backing, Condition, Method, Reading, State
 from studio.catalogue.swatch import Application, SwatchFacts
 from studio.errors import BadInput
 from studio.storage.unit_of_work import UnitOfWork
@@ -97,6 +97,9 @@ def _reading(row: Row, read_on: date) -> Reading:
         condition=row.word("condition", Condition),
         error=row.number("error_de"),
         note=row.text("reading_note"),
+        geometry=row.text("geometry"),
+        backing=row.word("backing", Backing),
+        sample=row.text("sample"),
     )
     spectrum = row.spectrum("spectrum_start_nm", "spectrum_step_nm", "reflectance")
     lab = row.lab("lab_", "illuminant", "observer")

@@ -88,7 +88,8 @@ KINDS: Final = (
         (
             "code", "mix", "recipe", "water", "layers", "application", "state", "kept_at",
             "note", "target", "lab_l", "lab_a", "lab_b", "illuminant", "observer", "method",
-            "instrument", "condition", "error_de", "read_on", "reading_note", *_SPECTRUM,
+            "instrument", "condition", "geometry", "backing", "sample", "error_de", "read_on",
+            "reading_note", *_SPECTRUM,
         ),
         swatches.import_swatch,
     ),

@@ -84,7 +84,7 @@ def test_another_white_is_adapted_and_stays_the_same_reading(
     ("row", "reason"),
     [
         (START.replace("F1,", ",", 1), "code is empty"),
-        (START.replace("FU", "Gorse"), "no paint or mix is clearly meant"),
+        (START.replace("FU", "Gorse"), "no paint or mix is called"),
         (START.replace("south window", ""), "place is empty"),
         (START.replace("2026-03-01", "March"), "is not a date"),
         (START.replace("2026-03-01", "2026-12-01"), "lies in the future"),

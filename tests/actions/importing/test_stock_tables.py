@@ -141,7 +141,7 @@ BOUGHT: Final = "SG,SG-1,bought,14,ml,25.2,full,,,,2026-03-10,,\n"
     ("row", "reason"),
     [
         (",,used,1,,,,,,,2026-03-11,,", "item is empty"),
-        ("heron,,used,1,,,,,,,2026-03-11,,", "no paint or paper is clearly meant by 'heron'"),
+        ("heron,,used,1,,,,,,,2026-03-11,,", "no paint or paper is called 'heron'"),
         ("SG,SG-9,used,1,,,,,,,2026-03-11,,", "no container has the code 'SG-9'; book its"),
         ("MR,SG-1,used,1,,,,,,,2026-03-11,,", "container SG-1 holds .* Sea SG, not 'MR'"),
         ("SG,MR-1,bought,14,,,,,,,2026-03-11,,", "must be the item's code and a number: SG-1"),
