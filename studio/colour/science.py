@@ -89,7 +89,7 @@ def tristimulus(
         )
     return Tristimulus(
         np.asarray(wavelengths, dtype=np.float64),
-        np.asarray(xyz).T / 100.0,
+        np.asarray(xyz, dtype=np.float64).T / 100.0,
         np.asarray(white_point(illuminant, observer)),
         illuminant,
         observer,

@@ -1,5 +1,4 @@
 """What a studio's swatches tell of its paints, and all that predictions need."""
-# ruff: noqa: N803, N806 - K and S keep the case they have in the papers
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, fields
@@ -13,6 +12,9 @@ from studio.mixing.ranges import FloatArray
 
 FUNCTIONS: Final = 12
 """Cosines of the wavelength by which uncertainty is kept; what varies faster shows in no colour."""
+
+FAR: Final = 5.0
+FAR_TIMES: Final = 4.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +117,15 @@ class Characterisation:
             for paint in paints
             for other in paints
         )
+
+
+def contradictory(known: Characterisation) -> tuple[int, ...]:
+    """Rows of swatches that the fit could not follow although it may thin and thicken their films.
+
+    They lie more than `FAR` ΔE00 from it, and more than `FAR_TIMES` the median of all swatches.
+    """
+    far = max(FAR, FAR_TIMES * float(np.median(known.fitted)))
+    return tuple(int(row) for row in np.flatnonzero(known.fitted > far))
 
 
 def cosines(count: int) -> FloatArray:

@@ -8,6 +8,7 @@ weight, since a series of dilutions repeats its mix's deviations.
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import NamedTuple
 
 import numpy as np
 
@@ -17,17 +18,39 @@ from studio.mixing.characterisation import (
     Support,
     cosines,
 )
-from studio.mixing.error_model import calibrated
-from studio.mixing.leave_out import leave_out
+from studio.mixing.error_model import bound, calibrated
 from studio.mixing.least_squares import Fit, descend
+from studio.mixing.leave_out import leave_out
 from studio.mixing.misfit import Measured, measured
 from studio.mixing.observation import Observation, batch_of
 from studio.mixing.parameters import wash_slopes
 from studio.mixing.ranges import FloatArray
 from studio.mixing.settings import DEFAULT, LAW, Settings
-from studio.mixing.unknowns import Layout, prior
+from studio.mixing.unknowns import Layout, Prior, prior
 
 Key = tuple[tuple[tuple[int, float], ...], bytes]
+
+
+class LeftOutColours(NamedTuple):
+    """Swatches that were predicted from the others; not a number where that cannot be.
+
+    Args:
+        lab: predicted L*a*b*, (swatches, 3).
+        delta_e: ΔE00 from the measured colour, (swatches,).
+        expected: the error that about 68 % stay within, (swatches,).
+    """
+
+    lab: FloatArray
+    delta_e: FloatArray
+    expected: FloatArray
+
+
+class _Whole(NamedTuple):
+    paints: tuple[int, ...]
+    layout: Layout
+    known: Prior
+    data: Measured
+    fit: Fit
 
 
 def characterise(
@@ -51,6 +74,65 @@ def characterise(
     Raises:
         ValueError: there is no swatch, or one has other wavelengths.
     """
+    whole = _fit(swatches, light, settings, start)
+    layout, data, fit = whole.layout, whole.data, whole.fit
+    sets = [frozenset(each.parts) for each in swatches]
+    others = leave_out(layout, data, whole.known, fit, sets, sets)
+    parameters = layout.parameters(fit.vector)
+    shown = light.lab(wash_slopes(parameters, data.batch, fit.ln_extra).R)
+    distance = ciede2000(others.lab, data.lab)
+    laid = (others.by_thickness * settings.thickness) ** 2
+    return Characterisation(
+        whole.paints,
+        parameters,
+        light,
+        _covariance(layout, fit, whole.known.precision),
+        settings.thickness,
+        calibrated(distance, others.variance + laid),
+        _support(swatches, whole.paints),
+        ciede2000(shown, data.lab),
+        distance,
+        fit.ln_extra,
+    )
+
+
+def left_out(
+    swatches: Sequence[Observation],
+    known: Characterisation,
+    *,
+    pairs: bool,
+    settings: Settings = DEFAULT,
+) -> LeftOutColours:
+    """What the model predicts of each mix from the other swatches.
+
+    Args:
+        swatches: those that the paints were characterised from.
+        known: what came of it.
+        pairs: leave out all mixes of the same paints together, instead of one mix with all its
+            dilutions.
+        settings: as they were characterised with.
+
+    Raises:
+        ValueError: as `characterise`.
+    """
+    whole = _fit(swatches, known.light, settings, known)
+    sets = [frozenset(each.parts) for each in swatches]
+    groups = sets if pairs else [_mix_on_ground(each)[0] for each in swatches]
+    others = leave_out(whole.layout, whole.data, whole.known, whole.fit, sets, groups)
+    laid = (others.by_thickness * settings.thickness) ** 2
+    return LeftOutColours(
+        others.lab,
+        ciede2000(others.lab, whole.data.lab),
+        bound(known.error, others.variance + laid),
+    )
+
+
+def _fit(
+    swatches: Sequence[Observation],
+    light: Tristimulus,
+    settings: Settings,
+    start: Characterisation | None,
+) -> _Whole:
     if not swatches:
         msg = "paints are characterised from swatches; there is none with a spectrum"
         raise ValueError(msg)
@@ -63,24 +145,7 @@ def characterise(
     known = prior(layout, float(light.wavelengths[1] - light.wavelengths[0]), settings)
     data = _measured(swatches, paints, light, settings)
     fit = descend(layout, data, known, _start(layout, known.mean, paints, start))
-    sets = [frozenset(each.parts) for each in swatches]
-    others = leave_out(layout, data, known, fit, sets)
-    parameters = layout.parameters(fit.vector)
-    shown = light.lab(wash_slopes(parameters, data.batch, fit.ln_extra).R)
-    distance = np.sqrt((others.error**2).sum(axis=1))
-    laid = (others.by_thickness * settings.thickness) ** 2
-    return Characterisation(
-        paints,
-        parameters,
-        light,
-        _covariance(layout, fit, known.precision),
-        settings.thickness,
-        calibrated(distance, others.variance + laid),
-        _support(swatches, paints),
-        ciede2000(shown, data.lab),
-        distance,
-        fit.ln_extra,
-    )
+    return _Whole(paints, layout, known, data, fit)
 
 
 def _measured(
@@ -92,7 +157,10 @@ def _measured(
     keys = [_mix_on_ground(each) for each in swatches]
     alike = Counter(keys)
     weight = [
-        each.weight * settings.mix_weight / alike[key] * (settings.estimated if each.estimated else 1.0)
+        each.weight
+        * settings.mix_weight
+        / alike[key]
+        * (settings.estimated if each.estimated else 1.0)
         for each, key in zip(swatches, keys, strict=True)
     ]
     per_wavelength = settings.spectral / np.sqrt(len(light.wavelengths))
@@ -169,5 +237,3 @@ def _support(swatches: Sequence[Observation], paints: Sequence[int]) -> tuple[Su
             )
         )
     return tuple(found)
-
-

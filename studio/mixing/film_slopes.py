@@ -1,7 +1,7 @@
 """How the reflectance of a film changes with its K, its S and its substrate.
 
-The derivatives of the hyperbolic solution of Kubelka (1948) as `film.film_reflectance` evaluates it,
-so that paints can be characterised by least squares.
+The derivatives of the hyperbolic solution of Kubelka (1948) as `film.film_reflectance` evaluates
+it, so that paints can be characterised by least squares.
 """
 # ruff: noqa: N803, N806 - K, S, X and R keep the case they have in the papers
 
@@ -29,7 +29,7 @@ class FilmSlopes(NamedTuple):
     R: FloatArray
     by_k: FloatArray
     by_s: FloatArray
-    by_Rg: FloatArray
+    by_Rg: FloatArray  # noqa: N815
 
 
 def film_slopes(k: FloatArray, s: FloatArray, Rg: FloatArray) -> FilmSlopes:

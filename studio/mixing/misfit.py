@@ -1,11 +1,11 @@
 """How far predictions lie from measured swatches, and the normal equations that bring them nearer.
 
-A swatch counts by its difference in colour, W (Lab - Lab measured), whose length is about ΔE00, and
-by its difference in reflectance; beyond a few ΔE00 it counts less than squared (pseudo-Huber).
-Film thickness of each swatch is an unknown of its own, tied to what its water and layers tell; as no
-other swatch shares it, it is eliminated from the equations (Schur complement).
+A swatch counts by its difference in colour, W (Lab - Lab measured), whose length is about ΔE00,
+and by its difference in reflectance; beyond a few ΔE00 it counts less than squared (pseudo-Huber).
+Film thickness of each swatch is an unknown of its own, tied to what its water and layers tell; as
+no other swatch shares it, it is eliminated from the equations (Schur complement).
 """
-# ruff: noqa: N803, N806 - K and S keep the case they have in the papers
+# ruff: noqa: N806 - K and S keep the case they have in the papers
 
 from dataclasses import dataclass
 from typing import NamedTuple
@@ -82,7 +82,7 @@ class Equations(NamedTuple):
         return np.asarray(-(self.own_gradient + self.coupling @ step) / self.own)
 
 
-def measured(  # noqa: PLR0913 - the parts of a weight
+def measured(  # noqa: PLR0913, PLR0917 - the parts of a weight
     batch: Batch,
     spectra: FloatArray,
     weight: FloatArray,
@@ -196,7 +196,7 @@ def _add_reflectance(  # noqa: PLR0913, PLR0917 - sums into three arrays
     paints, count = p.ln_K.shape
     spectral = 2 * paints * count
     by_K, by_S = (weight * each for each in (slopes.by_K, slopes.by_S))
-    # (wavelengths, swatches, paints)
+    # Wavelengths first, since only unknowns of the same wavelength meet.
     shares = data.batch.shares
     part_S = by_S.T[:, :, np.newaxis] * shares * p.S.T[:, np.newaxis]
     along_K = by_K.T[:, :, np.newaxis] * shares * p.K.T[:, np.newaxis] + p.likeness * part_S

@@ -14,7 +14,7 @@ Sources:
     I. A. Stegun, Handbook of Mathematical Functions, table 25.10, for the quadrature. The laws of
     dilution and levelling and the likeness of S and K are empirical.
 """
-# ruff: noqa: N803, N806, N815 - K, S, X and R keep the case they have in the papers
+# ruff: noqa: N806, N815 - K, S, X and R keep the case they have in the papers
 
 from dataclasses import dataclass
 from typing import Final, NamedTuple

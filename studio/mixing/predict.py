@@ -1,5 +1,5 @@
 """Spectra and colours of recipes from characterised paints, with their expected error."""
-# ruff: noqa: N803, N806 - K, S, X and R keep the case they have in the papers
+# ruff: noqa: N806 - K, S, X and R keep the case they have in the papers
 
 from collections.abc import Mapping, Sequence
 from typing import Final
@@ -21,7 +21,7 @@ AT_ONCE: Final = 2000
 """Recipes whose errors are computed together, to bound memory."""
 
 
-def predict(
+def predict(  # noqa: PLR0913, PLR0917 - a recipe and its ground
     known: Characterisation,
     shares: ArrayLike,
     water: ArrayLike,
@@ -89,9 +89,7 @@ def film_of(
     return thickness * K, thickness * S
 
 
-def washes(
-    parameters: Parameters, film: tuple[FloatArray, FloatArray], batch: Batch
-) -> FloatArray:
+def washes(parameters: Parameters, film: tuple[FloatArray, FloatArray], batch: Batch) -> FloatArray:
     """Measured reflectance of films over the grounds of a batch, uneven as washes are."""
     k, s = film
     p = parameters
@@ -178,8 +176,6 @@ def sensitivity(known: Characterisation, batch: Batch) -> tuple[FloatArray, Floa
     root = ciede2000_root(known.light.lab(slopes.R))
     basis = cosines(known.parameters.ln_K.shape[1])
     return colour_slopes(known.parameters, batch, slopes, root, known.light, basis)
-
-
 
 
 def _inside(p: Parameters, paper: FloatArray) -> FloatArray:

@@ -1,5 +1,5 @@
 """Where each number of the parameters stands in one long vector of unknowns, and its prior."""
-# ruff: noqa: N803, N806 - K and S keep the case they have in the papers
+# ruff: noqa: N806 - K and S keep the case they have in the papers
 
 from dataclasses import dataclass
 
