@@ -239,6 +239,18 @@ RULES: dict[Table, list[CheckConstraint]] = {
         _within("spread_delta_e", 0, 200),
         *_is_day("created_on"),
     ],
+    t.characterisation: [
+        CheckConstraint(
+            "length(inputs_sha256) = 64 AND inputs_sha256 = lower(inputs_sha256)",
+            name="inputs_sha256_form",
+        ),
+        *_says_something("model"),
+        _within("swatches", 1, 1_000_000),
+        CheckConstraint("estimated BETWEEN 0 AND swatches", name="estimated_in_range"),
+        *_whole("swatches", "estimated"),
+        CheckConstraint("length(content) > 0", name="content_there"),
+        *_is_day("computed_on"),
+    ],
     t.container: [
         CheckConstraint("(paint_id IS NULL) <> (paper_id IS NULL)", name="of_one_thing"),
         CheckConstraint("code = upper(code) AND length(code) BETWEEN 1 AND 20", name="code_form"),

@@ -274,6 +274,18 @@ target = Table(
     Column("note", Text),
 )
 
+characterisation = Table(
+    "characterisation",
+    metadata,
+    _key(),
+    Column("inputs_sha256", Text, nullable=False, unique=True),
+    Column("model", Text, nullable=False),
+    Column("swatches", Integer, nullable=False),
+    Column("estimated", Integer, nullable=False),
+    Column("content", LargeBinary, nullable=False),
+    Column("computed_on", Date, nullable=False),
+)
+
 container = Table(
     "container",
     metadata,

@@ -7,6 +7,7 @@ from typing import Self
 
 from sqlalchemy import Connection, NullPool, create_engine, event
 
+from studio.storage.characterisations import Characterisations
 from studio.storage.containers import Containers
 from studio.storage.fade_tests import FadeTests
 from studio.storage.measurement_files import MeasurementFiles
@@ -108,6 +109,11 @@ class UnitOfWork:
     def targets(self) -> Targets:
         """Targets that were given a name."""
         return Targets(self.connection)
+
+    @cached_property
+    def characterisations(self) -> Characterisations:
+        """What was last computed of the paints."""
+        return Characterisations(self.connection)
 
     @cached_property
     def containers(self) -> Containers:

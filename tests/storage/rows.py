@@ -58,6 +58,10 @@ GOOD: Final[dict[str, Cells]] = {
         "name": "wet mud", "lightness": 50.0, "a": 1.0, "b": 9.0, "spread_delta_e": 1.5,
         "place": "30%, 60%", "file_id": 1, "created_on": "2026-05-04", "note": "by the slipway",
     },
+    "characterisation": {
+        "inputs_sha256": "0b" * 32, "model": "1", "swatches": 12, "estimated": 3,
+        "content": b"mud", "computed_on": "2026-05-04",
+    },
     "container": {
         "code": "SG-7", "paint_id": 1, "kind": "tube", "unit": "ml", "capacity": 14.0, "lot": "T7",
     },
@@ -108,6 +112,8 @@ POSSIBLE: Final[list[tuple[str, Cells]]] = [
     ("measurement_file", {"content": None, "size": 400_000_000}),
     ("measurement_file", {"content": b"", "size": 0}),
     ("target", {"spread_delta_e": None, "place": None, "file_id": None, "note": None}),
+    ("characterisation", {"estimated": 12}),
+    ("characterisation", {"swatches": 1_000_000, "estimated": 0}),
 ]
 """Rows that look odd and are accepted."""
 
@@ -149,6 +155,7 @@ BOUNDS: Final[dict[str, dict[str, tuple[float, float]]]] = {
         "lightness": (-0.1, 100.1), "a": (-200.1, 200.1), "b": (-200.1, 200.1),
         "spread_delta_e": (-0.1, 200.1),
     },
+    "characterisation": {"swatches": (0, 1e6 + 1), "estimated": (-1, 13)},
     "container": {"capacity": (0, 1e6 + 1)},
     "stock_event": {
         "amount": (-0.5, 1e6 + 1), "weight_g": (-0.1, 1e6 + 1), "estimated": (-1, 2),
@@ -171,6 +178,7 @@ WHOLE: Final = {
     "mix_component": ("position", "parts"),
     "swatch": ("layers",),
     "measurement_file": ("size",),
+    "characterisation": ("swatches", "estimated"),
     "stock_event": ("estimated", "price_hundredths"),
     "fade_reading": ("blue_wool",),
 }
@@ -190,6 +198,7 @@ TEXTS: Final = {
     "reading": ("instrument", "geometry", "sample", "note"),
     "measurement_file": ("name",),
     "target": ("name", "place", "note"),
+    "characterisation": ("model",),
     "container": ("lot",),
     "stock_event": ("note",),
     "data_sheet": ("location", "label_marks"),
@@ -207,6 +216,7 @@ DAYS: Final = {
     "reading": ("read_on",),
     "measurement_file": ("read_on",),
     "target": ("created_on",),
+    "characterisation": ("computed_on",),
     "stock_event": ("happened_on",),
     "data_sheet": ("dated_on", "recorded_on"),
     "fade_test": ("started_on", "ended_on"),
@@ -267,6 +277,12 @@ UNLIKELY: Final[dict[str, dict[str, list[Cells]]]] = {
         "content_whole": [{"size": 2}, {"size": 4}, {"content": b""}],
     },
     "target": {"name_form": [{"name": name} for name in ("Wet mud", " wet mud", "wet mud ")]},
+    "characterisation": {
+        "inputs_sha256_form": [
+            {"inputs_sha256": digest} for digest in ("0b" * 31, "0b" * 33, "0B" * 32, "")
+        ],
+        "content_there": [{"content": b""}],
+    },
     "container": {
         "of_one_thing": [PAD | {"paper_id": None}, {"paper_id": 1}],
         "unit_known": [PAD | {"unit": unit} for unit in ("reams", "", "Sheets")],
@@ -312,6 +328,9 @@ UNLIKELY: Final[dict[str, dict[str, list[Cells]]]] = {
 NEEDED: Final = {
     "measurement_file": {"name", "sha256", "size", "read_on"},
     "target": {"name", "lightness", "a", "b", "created_on"},
+    "characterisation": {
+        "inputs_sha256", "model", "swatches", "estimated", "content", "computed_on",
+    },
     "container": {"code", "kind", "unit"},
     "stock_event": {"container_id", "kind", "happened_on", "estimated"},
     "data_sheet": {"paint_id", "recorded_on"},
@@ -364,6 +383,7 @@ DOUBLES: Final[list[tuple[str, Cells]]] = [
     ("swatch", {}),
     ("measurement_file", {"name": "copy of tideline.cxf"}),
     ("target", {"lightness": 20.0}),
+    ("characterisation", {"model": "2"}),
     ("container", {}),
     ("data_sheet", {}),
     ("fade_test", {}),

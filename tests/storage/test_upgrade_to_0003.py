@@ -77,7 +77,7 @@ def _everything(path: Path) -> dict[str, list[tuple[object, ...]]]:
             name
             for (name,) in connection.execute(
                 "SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT IN "
-                "('alembic_version', 'measurement_file', 'target')"
+                "('alembic_version', 'measurement_file', 'target', 'characterisation')"
             )
         ]
         for table in tables:
