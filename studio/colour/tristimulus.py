@@ -64,22 +64,25 @@ def ciede2000(one: npt.ArrayLike, other: npt.ArrayLike) -> Floats:
     )
     c_bar_7 = ((np.hypot(a1, b1) + np.hypot(a2, b2)) / 2.0) ** 7
     g_1 = 1.5 - 0.5 * np.sqrt(c_bar_7 / (c_bar_7 + _25_POW_7))  # (4)
-    c1, c2 = np.hypot(g_1 * a1, b1), np.hypot(g_1 * a2, b2)  # (6)
-    h1, h2 = np.arctan2(b1, g_1 * a1), np.arctan2(b2, g_1 * a2)  # (7), radians
+    c1, c2 = np.hypot(g_1 * a1, b1), np.hypot(g_1 * a2, b2)  # (5), (6)
+    h1, h2 = (np.degrees(np.arctan2(b, g_1 * a)) % 360.0 for a, b in ((a1, b1), (a2, b2)))  # (7)
     turn = h2 - h1
-    turn = np.where(np.abs(turn) > np.pi, turn - np.copysign(2.0 * np.pi, turn), turn)  # (10)
-    d_h = 2.0 * np.sqrt(c1 * c2) * np.sin(turn / 2.0)  # (11)
-    # (14): where a colour has no hue, the hue of the other counts.
-    h_bar = np.where(c1 * c2 == 0.0, h1 + h2, h1 + turn / 2.0)
+    far = np.abs(turn) > 180.0
+    d_h = np.where(far, turn - np.copysign(360.0, turn), turn)  # (10)
+    d_h = 2.0 * np.sqrt(c1 * c2) * np.sin(np.radians(d_h) / 2.0)  # (11)
+    h_sum = h1 + h2
+    h_bar = np.where(far, (h_sum + np.where(h_sum < 360.0, 360.0, -360.0)) / 2.0, h_sum / 2.0)
+    h_bar = np.where(c1 * c2 == 0.0, h_sum, h_bar)  # (14)
+    theta = np.radians(h_bar)
     l_bar, c_bar = (l1 + l2) / 2.0, (c1 + c2) / 2.0
     t = (
         1.0
-        - 0.17 * np.cos(h_bar - np.pi / 6.0)
-        + 0.24 * np.cos(2.0 * h_bar)
-        + 0.32 * np.cos(3.0 * h_bar + np.radians(6.0))
-        - 0.20 * np.cos(4.0 * h_bar - np.radians(63.0))
+        - 0.17 * np.cos(theta - np.radians(30.0))
+        + 0.24 * np.cos(2.0 * theta)
+        + 0.32 * np.cos(3.0 * theta + np.radians(6.0))
+        - 0.20 * np.cos(4.0 * theta - np.radians(63.0))
     )  # (15)
-    from_blue = (np.degrees(h_bar) % 360.0 - 275.0) / 25.0
+    from_blue = (h_bar - 275.0) / 25.0
     d_theta = np.radians(30.0) * np.exp(-(from_blue**2))  # (16)
     c_bar_7 = c_bar**7
     r_t = -np.sin(2.0 * d_theta) * 2.0 * np.sqrt(c_bar_7 / (c_bar_7 + _25_POW_7))  # (17), (21)
