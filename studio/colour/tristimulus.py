@@ -14,6 +14,7 @@ from studio.colour.lab_arrays import Floats
 
 _DELTA: Final = 6.0 / 29.0
 _25_POW_7: Final = 25.0**7
+_HALF_TURN: Final = 180.0
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -67,11 +68,12 @@ def ciede2000(one: npt.ArrayLike, other: npt.ArrayLike) -> Floats:
     c1, c2 = np.hypot(g_1 * a1, b1), np.hypot(g_1 * a2, b2)  # (5), (6)
     h1, h2 = (np.degrees(np.arctan2(b, g_1 * a)) % 360.0 for a, b in ((a1, b1), (a2, b2)))  # (7)
     turn = h2 - h1
-    far = np.abs(turn) > 180.0
-    d_h = np.where(far, turn - np.copysign(360.0, turn), turn)  # (10)
+    far = np.abs(turn) > _HALF_TURN
+    d_h = np.where(far, turn - np.copysign(2.0 * _HALF_TURN, turn), turn)  # (10)
     d_h = 2.0 * np.sqrt(c1 * c2) * np.sin(np.radians(d_h) / 2.0)  # (11)
     h_sum = h1 + h2
-    h_bar = np.where(far, (h_sum + np.where(h_sum < 360.0, 360.0, -360.0)) / 2.0, h_sum / 2.0)
+    across = np.where(h_sum < 2.0 * _HALF_TURN, _HALF_TURN, -_HALF_TURN)
+    h_bar = h_sum / 2.0 + np.where(far, across, 0.0)
     h_bar = np.where(c1 * c2 == 0.0, h_sum, h_bar)  # (14)
     theta = np.radians(h_bar)
     l_bar, c_bar = (l1 + l2) / 2.0, (c1 + c2) / 2.0

@@ -18,8 +18,11 @@ USUAL_COUNT: Final = 20
 COVERED: Final = 0.68
 """The share of predictions within the error that is shown (one standard deviation of a normal)."""
 
-SHARES: Final = (0.25, 0.5, 1.0, 2.0, 4.0, 8.0)
-FLOORS: Final = (0.75, 1.0, 1.25, 1.5, 1.75, 2.0, 2.5)
+RATIOS: Final = (0.025, 0.05, 0.1, 0.2, 0.4, 0.64, 1.0, 1.6, 3.2, 6.4)
+"""What is tried for share / floor², 1/ΔE00²."""
+FREEDOM: Final = 5.0
+"""Degrees of freedom of the Student distribution: some swatches slip."""
+ROUNDS: Final = 20
 
 
 def calibrated(distance: FloatArray, variance: FloatArray) -> ErrorModel:
@@ -34,22 +37,36 @@ def calibrated(distance: FloatArray, variance: FloatArray) -> ErrorModel:
     count = len(squared)
     if count == 0:
         return USUAL
-    best = (np.inf, USUAL.share, USUAL.floor)
-    for share in SHARES:
-        for floor in FLOORS:
-            expected = share * variance + floor**2
-            # Student's t with 5 degrees of freedom in three dimensions: some swatches slip.
-            loss = np.sum(1.5 * np.log(expected) + 4.0 * np.log1p(squared / expected * 0.6))
-            away = np.log(share / USUAL.share) ** 2 + 4.0 * np.log(floor / USUAL.floor) ** 2
-            best = min(best, (float(loss + away), share, floor))
-    _, share, floor = best
-    ratio = np.sqrt(squared / (share * variance + floor**2))
-    own = float(np.log(np.quantile(ratio, COVERED)))
-    usual = float(np.log(USUAL.scale))
-    scale = np.exp((count * own + USUAL_COUNT * usual) / (count + USUAL_COUNT))
-    return ErrorModel(share, floor, float(scale), count)
+    trust = count / (count + USUAL_COUNT)
+    best = (np.inf, 0.0, 0.0)
+    for ratio in RATIOS:
+        form = 1.0 + ratio * variance
+        size = _size(squared / form)
+        loss = 1.5 * np.log(size * form) + _tail(squared / (size * form))
+        away = np.log(ratio * USUAL.floor**2 / USUAL.share) ** 2
+        best = min(best, (float(loss.sum() + away), ratio, size))
+    _, ratio, size = best
+    floor = float(np.exp(trust * np.log(size) / 2.0 + (1.0 - trust) * np.log(USUAL.floor)))
+    root = floor * np.sqrt(1.0 + ratio * variance)
+    own = float(np.log(np.quantile(np.sqrt(squared) / root, COVERED)))
+    scale = np.exp(trust * own + (1.0 - trust) * np.log(USUAL.scale))
+    return ErrorModel(ratio * floor**2, floor, float(scale), count)
 
 
 def bound(model: ErrorModel, variance: FloatArray) -> FloatArray:
     """The ΔE00 that about 68 % of predictions of such a variance stay within."""
     return np.asarray(model.scale * np.sqrt(model.share * variance + model.floor**2))
+
+
+def _tail(squared: FloatArray) -> FloatArray:
+    """The part of Student's log-likelihood in three dimensions that is due to distance."""
+    return np.asarray((FREEDOM + 3.0) / 2.0 * np.log1p(3.0 * squared / FREEDOM))
+
+
+def _size(squared: FloatArray) -> float:
+    """The mean square of Student's distribution, by expectation and maximisation."""
+    size = float(squared.mean()) + 1e-6
+    for _ in range(ROUNDS):
+        weight = (FREEDOM + 3.0) / (FREEDOM + 3.0 * squared / size)
+        size = float((weight * squared).mean()) + 1e-6
+    return size
