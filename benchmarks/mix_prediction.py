@@ -21,12 +21,15 @@ Models: `characterised` is the studio's own. `film` is the plain two-constant fi
 and S of each paint at each wavelength by scipy's least_squares on reflectance, thickness as the
 amount, k1 = 0.02, k2 = 0.6.
 
-With --few: from the single washes of all paints and ONE 1:1 mix with white (0.04 ml of each) for
-each paint; all other mixtures are scored, and those without white apart.
+With --few: from the single washes of all paints and ONE 1:1 mix with white (of each 0.04 ml, or
+what --white-ml says) for each paint; all other mixtures are scored, and those without white apart.
 
 With --choose: settings are chosen anew inside every fold. The fold's 65 pairs are dealt into 5;
 each candidate is scored on them in turn, and the one of lowest mean ΔE00 predicts the held-out
 pairs. Held-out pairs are never looked at. It prints what was chosen in each fold, and the scores.
+With --few --choose: the paints but white are dealt into halves, six times; the candidate that is
+best on the mixtures of one half is scored on those of the other, and the other way round. Mixtures
+across the halves are not scored.
 """
 
 import argparse
@@ -58,6 +61,7 @@ FOLDS: Final = 6
 INNER: Final = 5
 UNDILUTED_ML: Final = 0.16
 ONE_TO_ONE_ML: Final = 0.04
+HALVINGS: Final = 6
 
 CANDIDATES: Final[dict[str, Settings]] = {
     "default": DEFAULT,
@@ -276,12 +280,14 @@ def unseen_pairs(
     return scores_, _coverage(errors, expected)
 
 
-def few_data(data: Data, lights: Sequence[Tristimulus]) -> tuple[list[Score], list[Coverage]]:
+def few_data(
+    data: Data, lights: Sequence[Tristimulus], *, white_ml: float, choose: bool
+) -> tuple[list[Score], list[Coverage]]:
     """Every mixture from washes and one 1:1 mix with white a paint."""
     shown = {
         row
         for row, each in enumerate(data.mixtures)
-        if data.white in each.parts and set(each.parts.values()) == {ONE_TO_ONE_ML}
+        if data.white in each.parts and set(each.parts.values()) == {white_ml}
     }
     train = [*data.washes, *(data.mixtures[row] for row in sorted(shown))]
     rows = [row for row in range(len(data.mixtures)) if row not in shown]
@@ -292,7 +298,34 @@ def few_data(data: Data, lights: Sequence[Tristimulus]) -> tuple[list[Score], li
         errors = mean_error(data, rows, spectra, light)
         scores.append(_score("characterised, few data", light, errors))
         scores.append(_score("the same, without white", light, errors[apart]))
+    if choose:
+        found, plain = _chosen_by_halves(data, train, rows, lights[0])
+        scores.append(_score("chosen on other paints", lights[0], found))
+        scores.append(_score("default, same mixtures", lights[0], plain))
     return scores, _coverage(mean_error(data, rows, spectra, lights[0]), expected)
+
+
+def _chosen_by_halves(
+    data: Data, train: Sequence[Observation], rows: Sequence[int], light: Tristimulus
+) -> tuple[FloatArray, FloatArray]:
+    """ΔE00 of mixtures by settings chosen on mixtures of other paints, and by the default."""
+    errors = {
+        name: mean_error(data, rows, studio_model(data, train, rows, light, settings)[0], light)
+        for name, settings in CANDIDATES.items()
+    }
+    colours = sorted({paint for each in data.washes for paint in each.parts} - {data.white})
+    own = [set(data.mixtures[row].parts) - {data.white} for row in rows]
+    found, plain = [], []
+    for seed in range(HALVINGS):
+        order = np.random.default_rng(SEED + seed).permutation(colours).tolist()
+        halves = [set(order[::2]), set(order[1::2])]
+        for one, other in (halves, halves[::-1]):
+            inside, out = (np.array([each <= half for each in own]) for half in (one, other))
+            best = min(errors, key=lambda name: float(errors[name][inside].mean()))
+            print(f"halving {seed + 1}: {best}", file=sys.stderr)
+            found.append(errors[best][out])
+            plain.append(errors["default"][out])
+    return np.concatenate(found), np.concatenate(plain)
 
 
 def _score(model: str, light: Tristimulus, errors: FloatArray) -> Score:
@@ -344,6 +377,7 @@ def main() -> None:
     parser.add_argument("--data", type=Path, required=True, help="the wheel with the measurements")
     parser.add_argument("--few", action="store_true", help="washes and one mix with white a paint")
     parser.add_argument("--seed", type=int, default=SEED, help=f"of the folds ({SEED})")
+    parser.add_argument("--white-ml", type=float, default=ONE_TO_ONE_ML, help="for --few (0.04)")
     parser.add_argument("--choose", action="store_true", help="choose settings on inner folds")
     parser.add_argument("--no-film", action="store_true", help="leave out the plain film model")
     parser.add_argument("--json", action="store_true", help="print JSON")
@@ -352,7 +386,7 @@ def main() -> None:
     wavelengths = [float(nm) for nm in WAVELENGTHS]
     lights = [tristimulus(wavelengths, name) for name in ("D65", "D50")]
     if options.few:
-        scores, coverage = few_data(data, lights)
+        scores, coverage = few_data(data, lights, white_ml=options.white_ml, choose=options.choose)
     else:
         scores, coverage = unseen_pairs(
             data, lights, seed=options.seed, choose=options.choose, plain=not options.no_film
