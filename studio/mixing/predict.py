@@ -159,7 +159,9 @@ def expected_error(
         grounds = batch.paper if len(batch.paper) == 1 else batch.paper[rows]
         part = Batch(batch.shares[rows], batch.load[rows], batch.layers[rows], grounds)
         by_unknown, by_thickness = sensitivity(known, part)
-        spread = by_unknown @ known.covariance
+        # One product of two matrices: many small ones wait for each other's threads.
+        rows_of = by_unknown.reshape(-1, by_unknown.shape[-1])
+        spread = (rows_of @ known.covariance).reshape(by_unknown.shape)
         variance = (spread * by_unknown).sum(axis=(1, 2))
         laid = known.thickness**2 * (by_thickness**2).sum(axis=1)
         found[rows] = bound(known.error, variance + laid)
