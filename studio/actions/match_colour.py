@@ -166,7 +166,7 @@ def match_colour(  # noqa: PLR0913 - the options of a search
     wanted_swatches = SwatchFilter(
         paper_id=wanted.paper.id if wanted.paper else None,
         dry_only=wanted.dry_only,
-        barred_paints=_barred(work.paints.all(), wanted),
+        barred_paints=barred(work.paints.all(), wanted),
         required_paints=frozenset(paint.id for paint in wanted.using),
         not_swatch=target.swatch_id,
     )
@@ -210,8 +210,8 @@ def ingredients(work: UnitOfWork, mix: Mix) -> tuple[Ingredient, ...]:
     return tuple(Ingredient(work.paints.by_id(key), parts) for key, parts in mix.recipe.parts)
 
 
-def _barred(paints: Sequence[Paint], wanted: Wanted) -> frozenset[int]:
-    """The ids of paints that no answer may hold."""
+def barred(paints: Sequence[Paint], wanted: Wanted) -> frozenset[int]:
+    """The ids of those paints that no answer may hold, by everything that is wanted but `using`."""
     only = {paint.id for paint in wanted.only}
     without = {paint.id for paint in wanted.without}
     return frozenset(
