@@ -1,12 +1,14 @@
 """A match in the terminal: target beside swatch, words, recipe and where the card is."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from rich.console import Console
 from rich.text import Text
 
 from studio.actions.match_colour import ANOTHER_COLOUR, Ingredient, Match, MatchResult
 from studio.catalogue.hazard import ADVICE, Hazard
+from studio.catalogue.lightfastness import LightfastnessRating
+from studio.catalogue.paint import Paint
 from studio.catalogue.reading import State
 from studio.colour.display import on_screen
 from studio.colour.lab import Lab
@@ -93,7 +95,7 @@ def _print_one(console: Console, result: MatchResult, match: Match) -> None:
         (" · ".join(how), ""),
         (" · ".join(where), ""),
         *((line, "") for line in light_lines(result, match)),
-        (_shelf_text(match), ""),
+        (shelf_text(match.out_of_stock, match.worst_rating), ""),
         *((own_test_text(own), "") for own in match.own_tests if own.needs_attention),
         *((line, "") for line in caution_lines(match.recipe)),
     ]
@@ -126,10 +128,10 @@ def caution_lines(recipe: Sequence[Ingredient]) -> list[str]:
     return lines
 
 
-def _shelf_text(match: Match) -> str:
-    missing = ", ".join(paint.facts.name for paint in match.out_of_stock)
+def shelf_text(out_of_stock: Iterable[Paint], rating: LightfastnessRating | None) -> str:
+    """Which paints of a recipe are missing, and how lightfast it is by its worst rating."""
+    missing = ", ".join(paint.facts.name for paint in out_of_stock)
     stock = f"not in stock: {missing}" if missing else "all paints in stock"
-    rating = match.worst_rating
     if rating is None:
         return f"{stock} · lightfastness not known for every pigment"
     return (
