@@ -14,6 +14,7 @@ from typing import Final
 import numpy as np
 
 from studio.colour.lab import Lab
+from studio.colour.lab_arrays import Floats
 from studio.colour.reflectance import Reflectance
 from studio.colour.tristimulus import Tristimulus
 
@@ -94,6 +95,49 @@ def tristimulus(
         illuminant,
         observer,
     )
+
+
+def resampled(reflectance: Reflectance, wavelengths: Sequence[float]) -> Floats:
+    """A spectrum at other wavelengths, interpolated after CIE 167 (Sprague), 0 upwards.
+
+    Args:
+        reflectance: as it was read.
+        wavelengths: nm, rising in equal steps; beyond the ends of the spectrum its nearest value
+            holds, as ASTM E308 has it.
+    """
+    read = dict(zip(reflectance.wavelengths, reflectance.values, strict=True))
+    if read.keys() >= set(wavelengths):
+        return np.array([read[nm] for nm in wavelengths])
+    sd = colour.SpectralDistribution(read)
+    inside = np.clip(wavelengths, reflectance.start, reflectance.end)
+    return np.maximum(np.asarray(colour.SpragueInterpolator(sd.wavelengths, sd.values)(inside)), 0)
+
+
+def estimated_reflectance(lab: Lab, wavelengths: Sequence[float]) -> Floats:
+    """A spectrum that has a colour under D50 for 2 degrees, such as surfaces have, 0 to 1.
+
+    A colour that no surface has gets one that comes near.
+
+    Source: H. Otsu, M. Yamamoto, T. Hachisuka, "Reproducing spectral reflectances from tristimulus
+    colours", Computer Graphics Forum 37 (2018) 370: principal components of measured surfaces, a
+    set for each region of chromaticity, through colour-science.
+
+    Args:
+        lab: the colour, D50, 2 degrees.
+        wavelengths: nm, rising in equal steps.
+    """
+    shape = colour.recovery.SPECTRAL_SHAPE_OTSU2018
+    white = colour.XYZ_to_xy(np.asarray(white_point("D50", 2)))
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        sd = colour.XYZ_to_sd(
+            colour.Lab_to_XYZ(lab.coordinates, white),
+            method="Otsu 2018",
+            cmfs=colour.MSDS_CMFS[_OBSERVER_NAMES[2]].copy().align(shape),
+            illuminant=colour.SDS_ILLUMINANTS["D50"].copy().align(shape),
+        )
+    curve = Reflectance(shape.start, shape.interval, tuple(map(float, sd.values)))
+    return resampled(curve, wavelengths)
 
 
 def adapted(lab: Lab, illuminant: str = "D50", observer: int = 2) -> Lab:
