@@ -20,7 +20,7 @@ from studio.mixing.characterisation import (
 )
 from studio.mixing.error_model import bound, calibrated
 from studio.mixing.least_squares import Fit, descend
-from studio.mixing.leave_out import leave_out
+from studio.mixing.leave_out import SHORT, leave_out
 from studio.mixing.misfit import Measured, measured
 from studio.mixing.observation import Observation, batch_of
 from studio.mixing.parameters import wash_slopes
@@ -88,7 +88,7 @@ def characterise(
         light,
         _covariance(layout, fit, whole.known.precision),
         settings.thickness,
-        calibrated(distance, others.variance + laid),
+        calibrated(SHORT * distance, others.variance + laid),
         _support(swatches, whole.paints),
         ciede2000(shown, data.lab),
         distance,

@@ -21,6 +21,10 @@ from studio.mixing.unknowns import Layout, Prior
 FOLDS: Final = 8
 """At most so many times are swatches left out; groups of them are dealt out among these times."""
 
+SHORT: Final = 1.025
+"""By how much one step falls short of the error of a fit anew: 1.02 to 1.035 in three folds of real
+watercolours."""
+
 
 class LeftOut(NamedTuple):
     """Swatches against what the others predict; not a number where none is left out.
