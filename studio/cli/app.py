@@ -26,6 +26,8 @@ Your own, day by day:
   studio swatch log "2 FU + 1 BS" --lab 41,2,-12
                                             a test patch, just read
   studio match "#6b7a5e"                    a new colour: mixed before?
+  studio formulate "#6b7a5e"                if not: what to mix, predicted
+  studio adjust S12                         a patch not yet right: add what?
   studio target pick creek.jpg --at 40%,62% the colour of that place
   studio stock weigh ultramarine 21.4       what is left, by the scale
   studio care ultramarine --for spatter     what to mind, what to use instead
@@ -39,6 +41,8 @@ messages to standard error; README.md lists the exit statuses and the JSON names
 COMMANDS: Final = {
     "demo": ("demo", "Build an invented studio in a folder of its own, and use it."),
     "match": ("match", "Find the past mixes nearest a colour, by CIEDE2000."),
+    "formulate": ("formulate", "Predict recipes for a colour from your own swatches."),
+    "adjust": ("adjust", "Tell what to add to a test patch that is not yet right."),
     "target": ("target", "Targets: colours to match, from the reference picture."),
     "check": ("check", "Tell what runs low, would fade or needs care."),
     "care": ("care", "Cautions for a paint, a mix, a kind of work or a class."),

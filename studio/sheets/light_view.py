@@ -40,10 +40,11 @@ def light_lines(result: "MatchResult", match: "Match") -> list[str]:
         return []
     if match.lights is None:
         return [f"no spectrum: not known under {', '.join(result.lights)}"]
-    return [" · ".join(_light_text(each) for each in match.lights)]
+    return [" · ".join(under_light_text(each) for each in match.lights)]
 
 
-def _light_text(under: UnderLight) -> str:
+def under_light_text(under: UnderLight) -> str:
+    """How a pair stands under one light."""
     text = f"under {under.light} ΔE00 {under.delta_e:.2f}, index {under.index:.2f}"
     return f"{text}: the match breaks" if under.breaks else text
 

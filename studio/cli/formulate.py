@@ -1,0 +1,129 @@
+"""studio formulate."""
+
+import sys
+from typing import Annotated
+
+import typer
+
+from studio.cli.session import console, print_json, reading, today
+from studio.errors import BadInput
+
+
+def register(top: typer.Typer, name: str, line: str) -> None:
+    """Add the command to the top."""
+    top.command(name, short_help=line)(formulate)
+
+
+def formulate(
+    context: typer.Context,
+    target: Annotated[
+        list[str],
+        typer.Argument(
+            metavar="TARGET",
+            help='A colour: "#b5843c", "lab(62 12 30)", "lch(62 32 68)", a CSS name, '
+            'Munsell "5YR 6/4", a swatch such as S12, or the name of a target.',
+        ),
+    ],
+    count: Annotated[int, typer.Option("--count", "-n", help="How many recipes to list.")] = 5,
+    paints: Annotated[int, typer.Option(help="Paints in one recipe at most, 1 to 4.")] = 3,
+    paper: Annotated[
+        str | None, typer.Option(help="The paper; by default that of the last swatch.")
+    ] = None,
+    layers: Annotated[int, typer.Option(help="Layers, each dry before the next.")] = 1,
+    in_stock: Annotated[
+        bool,
+        typer.Option(
+            "--in-stock/--any-stock",
+            help="Only paints that are in stock, or every paint that is not retired.",
+        ),
+    ] = True,
+    only: Annotated[
+        list[str] | None,
+        typer.Option(help="Only of these paints, in stock or not (repeat for each)."),
+    ] = None,
+    using: Annotated[
+        list[str] | None, typer.Option("--with", help="Every recipe holds this paint.")
+    ] = None,
+    without: Annotated[list[str] | None, typer.Option(help="No recipe holds this paint.")] = None,
+    lightfast: Annotated[
+        str | None, typer.Option(help="Every pigment rated this or better: I, II, III, IV.")
+    ] = None,
+    without_hazard: Annotated[
+        list[str] | None,
+        typer.Option(
+            help="No pigment of this hazard class or metal on record, such as cadmium, "
+            "carcinogen, or any; paints without data are left out too."
+        ),
+    ] = None,
+    light: Annotated[
+        str | None,
+        typer.Option(
+            help="Look at each recipe under these lights too: CIE illuminants such as A,LED-B3."
+        ),
+    ] = None,
+    spectral: Annotated[
+        bool,
+        typer.Option(
+            "--spectral",
+            help="Come near the spectrum too, so that the match holds under other lights; the "
+            "target is a swatch with a spectrum.",
+        ),
+    ] = False,
+    as_json: Annotated[bool, typer.Option("--json", help="Print JSON.")] = False,
+) -> None:
+    """Predict recipes for a colour from your own swatches."""
+    from studio.actions.find import find_paint, find_paper  # noqa: PLC0415
+    from studio.actions.formulate_colour import Laying, formulate_colour  # noqa: PLC0415
+    from studio.actions.match_colour import Wanted  # noqa: PLC0415
+    from studio.actions.paint_model import keep_model, paint_model  # noqa: PLC0415
+    from studio.actions.read_target import read_target  # noqa: PLC0415
+    from studio.catalogue.checks import number  # noqa: PLC0415
+    from studio.catalogue.hazard import read_class  # noqa: PLC0415
+    from studio.catalogue.lightfastness import category_rank  # noqa: PLC0415
+    from studio.colour.lights import read_lights  # noqa: PLC0415
+    from studio.mixing.proposal import MOST_PAINTS  # noqa: PLC0415
+    from studio.sheets.progress import progress_bar  # noqa: PLC0415
+
+    number(count, "the count", 1, 100)
+    number(paints, "the number of paints in a recipe", 1, MOST_PAINTS)
+    number(layers, "the number of layers", 1, 20)
+    try:
+        lights = () if light is None else read_lights(light)
+    except ValueError as error:
+        raise BadInput(str(error)) from None
+    with reading(context) as work:
+        usual = work.swatches.last_paper()
+        laid_on = None if usual is None else work.papers.by_id(usual)
+        named = None if paper is None else find_paper(work, paper)
+        wanted = Wanted(
+            paper=named,
+            in_stock=in_stock,
+            only=[find_paint(work, name) for name in only or ()],
+            using=[find_paint(work, name) for name in using or ()],
+            without=[find_paint(work, name) for name in without or ()],
+            lightfast=None if lightfast is None else category_rank(lightfast),
+            hazards=frozenset(
+                read_class(word, work.pigments.hazard_classes()) for word in without_hazard or ()
+            ),
+        )
+        colour = read_target(work, " ".join(target))
+        with progress_bar(sys.stderr, "searching recipes") as tell:
+            model = paint_model(work, today())
+            result = formulate_colour(
+                work,
+                model,
+                colour,
+                wanted,
+                Laying(paints, layers, named or laid_on, spectral, lights),
+                count=count,
+                tell=tell,
+            )
+        keep_model(work, model)
+    if as_json:
+        from studio.sheets.formulate_fields import formulate_fields  # noqa: PLC0415
+
+        print_json(formulate_fields(result))
+        return
+    from studio.sheets.formulate_view import print_formulate  # noqa: PLC0415
+
+    print_formulate(console(), result)

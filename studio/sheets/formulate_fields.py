@@ -1,0 +1,86 @@
+"""Predicted recipes as JSON; README.md documents the names."""
+
+from studio.actions.formulate_colour import FormulateResult
+from studio.actions.proposed_mix import LightShift, ProposedMix
+from studio.sheets.fields import Fields, hazard_fields, lab_fields, recipe_fields
+from studio.sheets.light_fields import under_light_fields
+from studio.sheets.own_tests import own_test_fields
+from studio.sheets.result_fields import match_row, target_fields
+
+
+def formulate_fields(result: FormulateResult) -> Fields:
+    """What was predicted: target, recipes in order, what fails, and what it rests on."""
+    paper, beyond = result.laying.paper, result.beyond
+    return {
+        "target": target_fields(result.target),
+        "predicted": True,
+        "paper": None if paper is None else paper.facts.code,
+        "paper_basis": result.ground,
+        "layers": result.laying.layers,
+        "within_reach": beyond is None,
+        "failing": None if beyond is None else beyond.failing,
+        "reached_delta_e": round(result.reached, 4),
+        "nearest": proposed_fields(result.nearest) | {"rank": None},
+        "recipes": [proposed_fields(each) for each in result.proposals],
+        "recorded": [match_row(match) for match in result.recorded],
+        "lights": list(result.laying.lights),
+        "paints": [paint.facts.code for paint in result.paints.paints],
+        "left_out": [
+            {"paint": each.paint.facts.code, "why": each.why, "missing": each.missing}
+            for each in result.paints.unknown
+        ],
+        "combinations": result.combinations,
+        "swatches_measured": result.measured,
+        "swatches_estimated": result.estimated,
+    }
+
+
+def proposed_fields(mix: ProposedMix) -> Fields:
+    """A predicted recipe as one row."""
+    rating, numbers = mix.worst_rating, mix.separation.numbers
+    spectral = mix.spectral_error
+    return {
+        "rank": mix.rank,
+        "delta_e": round(mix.delta_e, 4),
+        "expected_error": round(mix.expected_error, 4),
+        "recipe": recipe_fields(mix.recipe),
+        "water": float(mix.water),
+        "lab": lab_fields(mix.lab),
+        "words": list(mix.separation.words),
+        "lightness_difference": round(numbers.lightness, 4),
+        "chroma_difference": round(numbers.chroma, 4),
+        "hue_difference": round(numbers.hue, 4),
+        "spectral_difference": None if spectral is None else round(spectral, 5),
+        "mix": None if mix.mix is None else mix.mix.code,
+        "rests_on": [
+            {
+                "paint": rest.paint.facts.code,
+                "alone": rest.alone,
+                "mixed": rest.mixed,
+                "estimated": rest.estimated,
+            }
+            for rest in mix.rests
+        ],
+        "never_mixed": [[paint.facts.code for paint in pair] for pair in mix.strangers],
+        "in_stock": not mix.out_of_stock,
+        "out_of_stock": [paint.facts.code for paint in mix.out_of_stock],
+        "lightfastness": rating.category if rating else None,
+        "lightfastness_source": rating.source if rating else None,
+        "lightfastness_verified": rating is not None and rating.verified_on is not None,
+        "cautions": [
+            {"paint": part.paint.facts.code, **hazard_fields(hazard)}
+            for part in mix.recipe
+            for hazard in part.paint.hazards
+        ],
+        "own_fade_tests": [own_test_fields(own) for own in mix.own_tests],
+        "lights": None if mix.lights is None else [under_light_fields(x) for x in mix.lights],
+        "shifts": [_shift_fields(shift) for shift in mix.shifts],
+    }
+
+
+def _shift_fields(shift: LightShift) -> Fields:
+    return {
+        "light": shift.light,
+        "delta_e": round(shift.delta_e, 4),
+        "words": list(shift.separation.words),
+    }
