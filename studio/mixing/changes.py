@@ -159,16 +159,15 @@ def additions(puddle: Puddle, layers: float, may_add: Sequence[int]) -> list[Cha
 def around(puddle: Puddle, change: Change) -> list[Change]:
     """An addition and those whose amounts lie one step beside its own."""
     every, thinning = amounts(puddle), waters(puddle)
-    near: list[Sequence[tuple[int, float]]] = [
-        [(paint, each) for each in _beside(every, amount)] for paint, amount in change.added
-    ]
+    paints = [paint for paint, _ in change.added]
+    near = [_beside(every, amount) for _, amount in change.added]
     if len(near) > 2:  # noqa: PLR2004 - the whole recipe again
-        near = [[part] for part in change.added]
+        near = [(amount,) for _, amount in change.added]
     thin = _beside(thinning, change.added_water) if change.added_water else (0.0,)
     return [
-        addition(puddle, change.layers, dict(added), water)
-        for added, water in product(list(product(*near)), thin)
-        if added or water
+        addition(puddle, change.layers, dict(zip(paints, parts, strict=True)), water)
+        for *parts, water in product(*near, thin)
+        if parts or water
     ]
 
 
