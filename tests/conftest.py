@@ -1,5 +1,6 @@
 """Databases to work on (copies of templates built once) and the command line as a function."""
 
+import os
 import shutil
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
@@ -16,6 +17,9 @@ from studio.storage.unit_of_work import UnitOfWork
 
 settings.register_profile("no deadline", deadline=None)  # how long an example takes says nothing
 settings.load_profile("no deadline")
+
+# Tests run on every core already; more threads would only wait for each other.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 TODAY = date(2026, 11, 25)
 """The day of tests that pass one in; every record of the demo studio is older."""
@@ -43,9 +47,20 @@ def empty_template(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.fixture(scope="session")
 def demo_template(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo studio. Copy it, do not write to it."""
+    """The demo studio, its model of the paints computed. Copy it, do not write to it."""
+    from studio.actions.paint_model import paint_model
+
     path = tmp_path_factory.mktemp("demo") / "studio.sqlite3"
+    run = os.environ.get("PYTEST_XDIST_TESTRUNUID")
+    shared = tmp_path_factory.getbasetemp().parent / f"demo-{run}.sqlite3"
+    if run is not None and shared.exists():
+        return Path(shutil.copy(shared, path))  # as another process of this run made it
     build_demo(path, TODAY)
+    with UnitOfWork(path, write=True) as unit:
+        paint_model(unit, TODAY)
+        unit.commit()
+    if run is not None:
+        Path(shutil.copy(path, path.with_suffix(".copy"))).replace(shared)
     return path
 
 

@@ -14,6 +14,9 @@ if TYPE_CHECKING:
 PART: Final = "knowledge.json"
 """Its name in a kept result, which is a ZIP archive."""
 
+LEAST: Final = 0.1
+"""ΔE00 that a swatch must bring the expected error down by to be worth asking for."""
+
 
 @dataclass(frozen=True, slots=True)
 class NextSwatch:
@@ -41,7 +44,7 @@ class PaintKnowledge:
         mixed: swatches of mixes that it is in.
         mixes: mixes it is in.
         estimated: how many of its swatches have a spectrum estimated from their Lab.
-        next: what would tell most of it; None where no swatch would tell 0.05 ΔE00.
+        next: what would tell most of it; None where no swatch would bring `error` down by 0.1.
     """
 
     paint: int
@@ -71,7 +74,7 @@ def knowledge_of(
         support = known.of(paint)
         best = None if paint in retired else best_swatch(known, paint, paper, partners)
         next_swatch = None
-        if best is not None and best.before - best.after >= 0.05:  # noqa: PLR2004 - half a tenth
+        if best is not None and best.before - best.after >= LEAST:
             parts = sorted(((key, int(n)) for key, n in best.parts), key=lambda p: p[0] != paint)
             next_swatch = NextSwatch(tuple(parts), best.water, best.after)
         found.append(

@@ -128,15 +128,18 @@ def list_(
 
 @app.command()
 def show(context: typer.Context, name: Name, as_json: Json = False) -> None:
-    """Show everything on record for one paint."""
+    """Show everything on record for one paint, and how well its mixes can be predicted."""
     from studio.actions.find import find_paint  # noqa: PLC0415
+    from studio.cli.model import known_paint_of  # noqa: PLC0415
 
     with reading(context) as work:
         paint = find_paint(work, name)
         containers = work.containers.of_paint(paint.id)
         mixes = work.mixes.with_any([paint.id])
+        known = known_paint_of(work, paint)
     if as_json:
         from studio.sheets.fields import paint_fields  # noqa: PLC0415
+        from studio.sheets.known_paint_view import known_paint_fields  # noqa: PLC0415
         from studio.sheets.stock_fields import container_fields  # noqa: PLC0415
 
         print_json(
@@ -144,12 +147,13 @@ def show(context: typer.Context, name: Name, as_json: Json = False) -> None:
                 **paint_fields(paint),
                 "mixes": [mix.code for mix in mixes],
                 "containers": [container_fields(each) for each in containers],
+                "in_mixes": known_paint_fields(known),
             }
         )
         return
     from studio.sheets.shelf_view import show_paint  # noqa: PLC0415
 
-    show_paint(console(), paint, containers, mixes)
+    show_paint(console(), known, containers, mixes)
 
 
 app.command()(card)

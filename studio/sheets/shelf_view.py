@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 
 from rich.console import Console
 
+from studio.actions.known_paint import KnownPaint
 from studio.actions.match_colour import Ingredient
 from studio.catalogue.container import Container
 from studio.catalogue.evidence import Evidence
@@ -14,6 +15,7 @@ from studio.catalogue.paint import Paint
 from studio.catalogue.paper import Paper
 from studio.catalogue.pigment import Pigment
 from studio.catalogue.stock import amount_text
+from studio.sheets.known_paint_view import print_known_paint
 from studio.sheets.match_view import caution_lines
 from studio.sheets.record_parts import print_fact, print_readings
 from studio.sheets.screen import (
@@ -99,10 +101,10 @@ def print_paint_line(console: Console, paint: Paint) -> None:
 
 
 def show_paint(
-    console: Console, paint: Paint, containers: Sequence[Container], mixes: Sequence[Mix]
+    console: Console, known: KnownPaint, containers: Sequence[Container], mixes: Sequence[Mix]
 ) -> None:
-    """A paint with its label, stock, pigments, ratings and cautions."""
-    facts = paint.facts
+    """A paint with its label, stock, pigments, ratings and cautions, and how well it is known."""
+    paint, facts = known.paint, known.paint.facts
     indented(console, f"{facts.code}  {facts.full_name}", 0, "bold")
     volume = "" if facts.volume_ml is None else f" of {facts.volume_ml:g} ml"
     print_fact(console, "form", f"{facts.form}{volume}, {facts.status}")
@@ -120,6 +122,7 @@ def show_paint(
     print_fact(console, "mixes", ", ".join(mix.code for mix in mixes) or "none yet")
     print_fact(console, "note", facts.note)
     _print_containers(console, containers)
+    print_known_paint(console, known)
     _print_ratings(console, (rating for pigment in paint.pigments for rating in pigment.ratings))
     if paint.unrated:
         indented(console, f"no rating on record for {', '.join(paint.unrated)}")

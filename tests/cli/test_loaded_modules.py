@@ -67,6 +67,13 @@ def test_looking_loads_no_colour_science_numpy_or_migrations(demo_db: Path) -> N
     assert not loaded & {"alembic", "colour", "numpy", "scipy", "pytest"}
 
 
+def test_only_a_swatch_since_then_makes_paint_show_load_the_model(demo_db: Path) -> None:
+    log = ["swatch", "log", "FU", "--lab", "41,2,-12", "--water", "2:1"]
+    assert "numpy" not in _loaded(demo_db, log)
+    assert {"numpy", "scipy", "colour"} <= _loaded(demo_db, ["paint", "show", "BS"])
+    assert not {"numpy", "scipy", "colour"} & _loaded(demo_db, ["paint", "show", "FU"])
+
+
 def test_only_a_pdf_loads_what_makes_one(demo_db: Path, tmp_path: Path) -> None:
     html, pdf = str(tmp_path / "page.html"), str(tmp_path / "page.pdf")
     pages = (["care", "sheet"], ["paint", "card", "FU"], ["stock", "reorder"])

@@ -35,6 +35,7 @@ def test_everything_on_its_label_is_kept(does: Does) -> None:
     )  # fmt: skip
     paint = _paint(does, "crg")
     del paint["cautions"], paint["left_as_of"]
+    assert paint.pop("in_mixes")["unknown_because"] == "no dry swatch holds it"
     (pan,) = paint.pop("containers")
     (event,) = pan["events"]
     assert (pan["container"], pan["kind"], pan["capacity"], pan["lot"]) == (

@@ -11,8 +11,11 @@ from typing import Final
 import pytest
 
 from studio.actions.check_shelf import check_shelf
+from studio.actions.known_paint import KnownPaint
+from studio.actions.model_inputs import UnknownPaint
 from studio.actions.rate_pigment import verify_pigment
 from studio.catalogue.hazard import ADVICE
+from studio.catalogue.paint import Paint
 from studio.sheets.check_view import print_check
 from studio.sheets.lists import print_paints, print_pigments
 from studio.sheets.shelf_view import print_paint_line, show_paint, show_pigment
@@ -26,6 +29,10 @@ VERDICT: Final = re.compile(
 )
 """Whole words: the name of a source such as an address that holds one says nothing of a paint."""
 CLASSES: Final = ("adults", "children")
+
+
+def _not_known(paint: Paint) -> KnownPaint:
+    return KnownPaint(paint, UnknownPaint(paint, "no dry swatch holds it", "a flat wash"), {}, None)
 
 
 def _strings(path: Path) -> Iterator[tuple[int, str]]:
@@ -91,7 +98,7 @@ def test_every_paint_and_the_check_end_with_the_advice(
 ) -> None:
     for paint in demo_work.paints.all():
         console = terminal(None, width=200)
-        show_paint(console, paint, (), ())
+        show_paint(console, _not_known(paint), (), ())
         assert printed(console).endswith(f"\n{ADVICE}\n")
     console = terminal(None, width=200)
     print_check(console, check_shelf(demo_work))
@@ -120,7 +127,7 @@ def test_verified_and_unverified_never_look_alike(
         assert pigment is not None
         consoles = [terminal(None, width=200) for _ in range(7)]
         show_pigment(consoles[0], pigment)
-        show_paint(consoles[1], paint, (), ())
+        show_paint(consoles[1], _not_known(paint), (), ())
         print_paint_line(consoles[2], paint)
         print_paints(consoles[3], [paint])
         print_pigments(consoles[4], [pigment])
