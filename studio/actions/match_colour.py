@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from studio.actions.compare_swatches import lighting
 from studio.actions.drying_shift import ExpectedDry, expected_dry
@@ -19,6 +20,9 @@ from studio.colour.nearest import Near, nearest
 from studio.colour.words import Separation, separation
 from studio.storage.swatches import SwatchFilter
 from studio.storage.unit_of_work import UnitOfWork
+
+if TYPE_CHECKING:
+    from studio.actions.between_tints import TintsBetween
 
 ANOTHER_COLOUR = 5.0
 """Above this ΔE00 a painter sees another colour (common practice, no source)."""
@@ -105,10 +109,10 @@ class MatchResult:
         target: the wanted colour.
         metric: the difference that ranks.
         matches: nearest first.
-        nearest: the nearest allowed swatch by CIEDE2000 whatever the largest difference; None when
-            no swatch passes the filters.
+        nearest: the nearest allowed swatch by CIEDE2000, however far; None when none is allowed.
         lights: the CIE illuminants that the matches were looked at under.
         drying: how the target follows from a wet patch; None where it was given dry.
+        between: tints between recorded ones; None where they were not asked for.
     """
 
     target: Target
@@ -117,6 +121,7 @@ class MatchResult:
     nearest: Match | None
     lights: tuple[str, ...] = ()
     drying: ExpectedDry | None = None
+    between: "TintsBetween | None" = None
 
     @property
     def is_near(self) -> bool:
@@ -153,8 +158,7 @@ def match_colour(  # noqa: PLR0913 - the options of a search
         count: how many to return.
         within: leave out what differs by more.
         every_swatch: rank swatches, not mixes.
-        lights: CIE illuminants to look at each match under; the target must be a swatch with a
-            spectrum.
+        lights: CIE illuminants to look at each match under, for a target with a spectrum.
         wet: the target is a wet test patch, and what it is expected to dry to is matched.
 
     Raises:
@@ -203,6 +207,17 @@ def match_colour(  # noqa: PLR0913 - the options of a search
     matches = tuple(match(rank, near) for rank, near in enumerate(found, start=1))
     nearest_match = match(1, first[0]) if first else None
     return MatchResult(target, metric, matches, nearest_match, tuple(lights), drying)
+
+
+def allowed_swatches(work: UnitOfWork, target: Target, wanted: Wanted) -> SwatchFilter:
+    """Which swatches a search may answer with; never the one that is the target."""
+    return SwatchFilter(
+        paper_id=wanted.paper.id if wanted.paper else None,
+        dry_only=wanted.dry_only,
+        barred_paints=barred(work.paints.all(), wanted),
+        required_paints=frozenset(paint.id for paint in wanted.using),
+        not_swatch=target.swatch_id,
+    )
 
 
 def ingredients(work: UnitOfWork, mix: Mix) -> tuple[Ingredient, ...]:

@@ -4,7 +4,8 @@ from typing import Annotated
 
 import typer
 
-from studio.cli.session import console, print_json, reading, today
+from studio.cli.model import keep_for_next_time, model_of
+from studio.cli.session import console, print_json, reading
 
 
 def register(top: typer.Typer, name: str, line: str) -> None:
@@ -41,7 +42,6 @@ def adjust(
     from studio.actions.adjust_paints import MayAdd  # noqa: PLC0415
     from studio.actions.adjust_swatch import adjust_swatch  # noqa: PLC0415
     from studio.actions.find import find_paint, find_paper, find_swatch  # noqa: PLC0415
-    from studio.actions.paint_model import keep_model, paint_model  # noqa: PLC0415
     from studio.actions.read_target import read_target  # noqa: PLC0415
     from studio.catalogue.checks import number  # noqa: PLC0415
 
@@ -53,9 +53,9 @@ def adjust(
             *([find_paint(work, name) for name in names or ()] for names in (only, using, without))
         )
         laid_on = None if paper is None else find_paper(work, paper)
-        model = paint_model(work, today())
+        model = model_of(work)
         result = adjust_swatch(work, model, patch, wanted, may_add, paper=laid_on, count=count)
-        keep_model(work, model)
+        keep_for_next_time(work, model)
     if as_json:
         from studio.sheets.adjust_fields import adjust_fields  # noqa: PLC0415
 

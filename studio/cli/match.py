@@ -1,12 +1,20 @@
 """studio match."""
 
 import math
-from typing import Annotated
+from dataclasses import replace
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from studio.cli.model import keep_for_next_time, model_of
 from studio.cli.session import console, print_json, reading
 from studio.errors import BadInput
+
+if TYPE_CHECKING:
+    from studio.actions.between_tints import TintsBetween
+    from studio.actions.match_colour import Wanted
+    from studio.actions.read_target import Target
+    from studio.storage.unit_of_work import UnitOfWork
 
 
 def register(top: typer.Typer, name: str, line: str) -> None:
@@ -74,6 +82,13 @@ def match(
     all_swatches: Annotated[
         bool, typer.Option("--all-swatches", help="List every swatch, not the best of each mix.")
     ] = False,
+    between: Annotated[
+        bool,
+        typer.Option(
+            "--between",
+            help="Look along tint series too: waters between a mix's own swatches, predicted.",
+        ),
+    ] = False,
     as_json: Annotated[bool, typer.Option("--json", help="Print JSON.")] = False,
 ) -> None:
     """Find the past mixes nearest a colour, by CIEDE2000."""
@@ -120,6 +135,8 @@ def match(
             lights=lights,
             wet=wet,
         )
+        if between:
+            result = replace(result, between=_between(work, result.target, wanted, count))
     if as_json:
         from studio.sheets.result_fields import match_fields  # noqa: PLC0415
 
@@ -128,3 +145,13 @@ def match(
     from studio.sheets.match_view import print_match  # noqa: PLC0415
 
     print_match(console(), result)
+
+
+def _between(work: "UnitOfWork", target: "Target", wanted: "Wanted", count: int) -> "TintsBetween":
+    # Numpy and the model of the paints, for this option alone.
+    from studio.actions.between_tints import between_tints  # noqa: PLC0415
+
+    model = model_of(work)
+    found = between_tints(work, model, target, wanted, count)
+    keep_for_next_time(work, model)
+    return found

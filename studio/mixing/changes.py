@@ -179,7 +179,7 @@ def over_the_patch(puddle: Puddle, layers: float, may_add: Sequence[int]) -> lis
         for more in (1.0, 2.0)
         if set(puddle.parts) <= set(may_add)
     ]
-    glazes = [((paint, 1.0),) for paint in may_add]
+    glazes: list[tuple[tuple[int, float], ...]] = [((paint, 1.0),) for paint in may_add]
     if set(puddle.parts) <= set(may_add) and len(parts) > 1:
         glazes.append(parts)
     found += [Change(Way.GLAZE, glaze, water, 1.0) for glaze in glazes for water in GLAZE_WATERS]

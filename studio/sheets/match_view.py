@@ -31,6 +31,9 @@ from studio.sheets.screen import (
 )
 
 _INDENT = 5
+LOOK_BETWEEN = 2.0
+"""ΔE00 of the nearest swatch above which a search points to the tints between swatches."""
+_BETWEEN = "--between also looks at the waters between the swatches of a mix."
 
 
 def print_match(console: Console, result: MatchResult) -> None:
@@ -45,6 +48,12 @@ def print_match(console: Console, result: MatchResult) -> None:
         console.print("No recorded mix is as near as that.")
     for match in result.matches:
         _print_one(console, result, match)
+    if result.between is not None:
+        from studio.sheets.between_view import print_between  # noqa: PLC0415 - numpy
+
+        print_between(console, result.target.lab, result.between)
+    elif result.nearest_delta_e00 > LOOK_BETWEEN:
+        indented(console, _BETWEEN, 0, "dim")
     if result.lights:
         print_lights_note(console, result)
     if not result.is_near:

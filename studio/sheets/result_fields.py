@@ -1,7 +1,7 @@
 """What a match and a check found, as JSON; README.md documents the names."""
 
 from collections.abc import Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from studio.actions.check_shelf import PaintFinding, ShelfReport
 from studio.actions.match_colour import Match, MatchResult
@@ -19,6 +19,9 @@ from studio.sheets.fields import (
 )
 from studio.sheets.light_fields import under_light_fields
 from studio.sheets.own_tests import own_test_fields
+
+if TYPE_CHECKING:
+    from studio.actions.between_tints import TintsBetween
 
 
 def target_fields(target: Target) -> Fields:
@@ -46,7 +49,14 @@ def match_fields(result: MatchResult) -> Fields:
             **own_shift_fields(result.drying.own),
         },
         "matches": [match_row(match) for match in result.matches],
+        "between": None if result.between is None else _between(result.between),
     }
+
+
+def _between(found: "TintsBetween") -> list[Fields]:
+    from studio.sheets.between_fields import between_fields  # noqa: PLC0415 - numpy
+
+    return between_fields(found)
 
 
 def match_row(match: Match) -> Fields:
