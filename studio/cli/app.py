@@ -43,6 +43,7 @@ COMMANDS: Final = {
     "match": ("match", "Find the past mixes nearest a colour, by CIEDE2000."),
     "formulate": ("formulate", "Predict recipes for a colour from your own swatches."),
     "adjust": ("adjust", "Tell what to add to a test patch that is not yet right."),
+    "trust": ("trust", "Tell how far predictions can be trusted, from your own mixes."),
     "target": ("target", "Targets: colours to match, from the reference picture."),
     "check": ("check", "Tell what runs low, would fade or needs care."),
     "care": ("care", "Cautions for a paint, a mix, a kind of work or a class."),

@@ -1,0 +1,158 @@
+"""A picture of predicted against measured colours: L*, a* and b*, and the patches side by side.
+
+All is grey but the colours, so that a print tells the same.
+"""
+
+import io
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Final
+
+from studio.actions.trust import Foretold, Trust
+from studio.colour.display import on_screen
+from studio.colour.lab import Lab
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
+
+DPI: Final = 150
+"""Pixels an inch."""
+
+WIDTH: Final = 10.0
+"""Width of the picture, in."""
+
+COLUMNS: Final = 12
+MOST: Final = 10 * COLUMNS
+"""So many swatches are drawn as patches at most, the furthest off first."""
+
+_HEAD, _PLOT, _ROW, _FOOT = 0.75, 3.4, 0.72, 0.3
+_PATCH: Final = 0.32
+_AXES: Final = (("L*", 0), ("a*", 1), ("b*", 2))
+
+
+def trust_chart(trust: Trust) -> bytes:
+    """A PNG of the swatches that were predicted with their sets of paints left out.
+
+    Patches are sRGB (IEC 61966-2-1), measured left and predicted right; a colour outside it is
+    shown less intense.
+    """
+    # matplotlib takes half a second, and its pyplot a display; the Agg canvas needs none.
+    from matplotlib import style  # noqa: PLC0415
+    from matplotlib.backends.backend_agg import FigureCanvasAgg  # noqa: PLC0415
+    from matplotlib.figure import Figure  # noqa: PLC0415
+
+    drawn = trust.foretold[:MOST]
+    rows = -(-len(drawn) // COLUMNS)
+    height = _HEAD + _PLOT + 0.6 + _ROW * rows + _FOOT
+    with style.context("default"):
+        figure = Figure(figsize=(WIDTH, height), dpi=DPI)
+        canvas = FigureCanvasAgg(figure)
+        _draw_head(figure, trust)
+        for place, (symbol, axis) in enumerate(_AXES):
+            left = 0.75 + place * 3.15
+            bottom = height - _HEAD - _PLOT + 0.6
+            axes = figure.add_axes((left / WIDTH, bottom / height, 2.6 / WIDTH, 2.6 / height))
+            _draw_axis(axes, trust.foretold, symbol, axis)
+        _draw_patches(figure, drawn, height - _HEAD - _PLOT - 0.25)
+        _write(
+            figure,
+            0.5,
+            0.4,
+            f"{_shown(len(drawn), len(trust.foretold))}; left as measured, right as predicted; "
+            "below: swatch and ΔE00. sRGB, colours beyond it less intense.",
+            grey="0.35",
+        )
+        picture = io.BytesIO()
+        canvas.print_figure(picture, format="png", dpi=DPI, metadata={"Software": None})
+    return picture.getvalue()
+
+
+def _shown(drawn: int, count: int) -> str:
+    return f"All {count} swatches" if drawn == count else f"The {drawn} furthest off of {count}"
+
+
+def _draw_head(figure: "Figure", trust: Trust) -> None:
+    height = figure.get_figheight()
+    _write(figure, 0.5, height - 0.2, "Predicted against measured", size=12, weight="bold")
+    errors = trust.sets
+    _write(
+        figure,
+        0.5,
+        height - 0.45,
+        f"{errors.count} swatches of mixes, each predicted without any mix of the same paints: "
+        f"ΔE00 mean {errors.mean:.1f}, median {errors.median:.1f}, 90 % within "
+        f"{errors.ninety:.1f}; {100 * errors.within:.0f} % within the expected error",
+        grey="0.25",
+    )
+
+
+def _draw_axis(axes: "Axes", foretold: Sequence[Foretold], symbol: str, axis: int) -> None:
+    measured = [each.measured.coordinates[axis] for each in foretold]
+    predicted = [each.predicted.coordinates[axis] for each in foretold]
+    low, high = min(*measured, *predicted), max(*measured, *predicted)
+    margin = max(2.0, 0.06 * (high - low))
+    ends = (low - margin, high + margin)
+    axes.plot(ends, ends, color="0.5", linewidth=0.8, zorder=1)
+    axes.scatter(
+        measured,
+        predicted,
+        s=26,
+        c=[on_screen(each.measured).hex for each in foretold],
+        edgecolors="0.15",
+        linewidths=0.6,
+        zorder=2,
+    )
+    axes.set_xlim(*ends)
+    axes.set_ylim(*ends)
+    axes.set_xlabel(f"{symbol} measured (D50/2°)", fontsize=9)
+    axes.set_ylabel(f"{symbol} predicted", fontsize=9)
+    axes.tick_params(labelsize=8)
+
+
+def _draw_patches(figure: "Figure", drawn: Sequence[Foretold], top: float) -> None:
+    step = (WIDTH - 1.0) / COLUMNS
+    for number, each in enumerate(drawn):
+        row, column = divmod(number, COLUMNS)
+        left, upper = 0.5 + column * step, top - row * _ROW
+        for side, lab in enumerate((each.measured, each.predicted)):
+            _draw_patch(figure, lab, left + side * _PATCH, upper - _PATCH)
+        _write(figure, left, upper - _PATCH - 0.04, f"{each.patch.code}  {each.delta_e:.1f}")
+
+
+def _draw_patch(figure: "Figure", lab: Lab, left: float, bottom: float) -> None:
+    from matplotlib.patches import Rectangle  # noqa: PLC0415 - as above
+
+    height = figure.get_figheight()
+    figure.add_artist(
+        Rectangle(
+            (left / WIDTH, bottom / height),
+            _PATCH / WIDTH,
+            _PATCH / height,
+            facecolor=on_screen(lab).hex,
+            edgecolor="none",
+            transform=figure.transFigure,
+        )
+    )
+
+
+def _write(  # noqa: PLR0913 - where, what, how
+    figure: "Figure",
+    x: float,
+    y: float,
+    text: str,
+    *,
+    size: float = 8.0,
+    grey: str = "0.0",
+    weight: str = "normal",
+) -> None:
+    """A text, its upper edge at a place given in inches."""
+    figure.text(
+        x / WIDTH,
+        y / figure.get_figheight(),
+        text,
+        fontsize=size,
+        color=grey,
+        fontweight=weight,
+        verticalalignment="top",
+        parse_math=False,
+    )
