@@ -23,11 +23,12 @@ WATERS: Final = (
 BEYOND: Final = 1.5
 """Paint in a film may be so many times that of the last measured tint, or that part of it."""
 
-USUAL_ERROR: Final = 1.5
-"""ΔE00 of a tint between two others where no inner tint tells it (that of mixes of the demo)."""
+USUAL_ERROR: Final = 0.7
+"""ΔE00 of a tint between two others where no inner tint tells it. (Of 78 real washes, NTU WPSM, that
+the model had not seen, 68 % lay within 0.6 of what their neighbours told.)"""
 USUAL_COUNT: Final = 4
 """So many inner tints the usual error counts as."""
-LESS_SURE: Final = 1.5
+LESS_SURE: Final = 1.6
 """How many times the error of a tint between two others is taken for one beyond the last."""
 
 

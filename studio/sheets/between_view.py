@@ -26,8 +26,8 @@ def print_between(console: Console, target: Lab, found: TintsBetween) -> None:
         _print_one(console, target, each)
     if not found.tints:
         what = (
-            f"none of {found.series} tint series comes within ΔE00 {ANOTHER_COLOUR:g} and nearer than "
-            "its own swatches"
+            f"none of {found.series} tint series comes within ΔE00 {ANOTHER_COLOUR:g} and nearer "
+            "than its own swatches"
             if found.series
             else "no mix has dry swatches of two waters on one paper that pass the filters"
         )

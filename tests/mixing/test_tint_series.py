@@ -71,8 +71,8 @@ def test_a_series_is_judged_by_its_inner_tints(known: Characterisation) -> None:
 
 def test_the_usual_error_gives_way_to_the_measured_one() -> None:
     none = np.empty(0)
-    assert tint_error(none, between=False) > tint_error(none, between=True) == 1.5
-    assert 1.5 < tint_error(np.full(4, 3.0), between=True) < 3.0
+    assert tint_error(none, between=False) > tint_error(none, between=True) == 0.7
+    assert 0.7 < tint_error(np.full(4, 3.0), between=True) < 3.0
     assert tint_error(np.full(400, 3.0), between=True) == pytest.approx(3.0, abs=0.05)
 
 
