@@ -29,6 +29,11 @@ LONGEST: Final = 1.5
 STIFFEST: Final = 1e4
 START_RATIO: Final = 4.0
 START_LOADS: Final = 4
+PROBED: Final = 60
+PROBE: Final = 0.2
+PROBES: Final = 7
+"""Far from the goal ΔE00 is no quadratic form, so the nearest there probe around themselves."""
+FAR: Final = 1.0
 THREADS: Final = 2
 
 
@@ -73,6 +78,7 @@ def approach(  # noqa: PLR0913 - a search and who is told of it
     with ThreadPoolExecutor(THREADS) as pool:
         space = RecipeSpace(parameters, light, goal, limits, pool)
         vector, distance = _descend(space, columns, _start(space, columns), tell)
+        _probe(space, columns, vector, distance)
     return Reached(columns, shares_of_vector(vector), np.exp(vector[:, 0]), distance)
 
 
@@ -121,6 +127,31 @@ def _descend(
         done = small | (damping[rows] > STIFFEST) | (now.cost[rows] <= NEAR**2)
         rows = rows[~done]
     return vector, np.sqrt(now.cost)
+
+
+def _probe(space: RecipeSpace, columns: Places, vector: FloatArray, distance: FloatArray) -> None:
+    """Bring the nearest of those that stay far nearer still, an unknown at a time, in place."""
+    rows = np.argsort(distance, kind="stable")[:PROBED]
+    rows = rows[distance[rows] > FAR]
+    if not len(rows):
+        return
+    low, high = space.limits.bounds(vector.shape[1])
+    unit = np.eye(vector.shape[1])
+    size = np.full(len(rows), PROBE)
+    for _ in range(PROBES):
+        tried = np.stack(
+            [
+                np.clip(vector[rows] + sign * size[:, np.newaxis] * along, low, high)
+                for along in unit
+                for sign in (-1.0, 1.0)
+            ]
+        )
+        found = np.stack([space.distances(columns[rows], each) for each in tried])
+        best = found.argmin(axis=0), np.arange(len(rows))
+        lower = found[best] < distance[rows]
+        vector[rows[lower]] = tried[best][lower]
+        distance[rows[lower]] = found[best][lower]
+        size[~lower] /= 3.0
 
 
 def _step(limits: Limits, vector: FloatArray, here: Equations, damping: FloatArray) -> FloatArray:
