@@ -24,6 +24,9 @@ from studio.mixing.adjust import Correction, adjust
 from studio.mixing.changes import Way
 from studio.storage.unit_of_work import UnitOfWork
 
+FINE = 4.0
+"""Parts of water to one of paint below which hundredths are told."""
+
 
 def adjust_swatch(  # noqa: PLR0913 - the options of a search
     work: UnitOfWork,
@@ -76,7 +79,8 @@ def adjust_swatch(  # noqa: PLR0913 - the options of a search
         swatch=swatch,
         mix=mix,
         recipe=ingredients(work, mix),
-        paper=laid_on,
+        paper=own_paper,
+        next_paper=laid_on,
         target=wanted,
         lab=lab,
         delta_e=away,
@@ -137,7 +141,7 @@ def _proposed(  # noqa: PLR0913, PLR0917 - what a proposal refers to
     change, facts = each.change, swatch.facts
     recipe = in_lowest_terms((key, Fraction(parts)) for key, parts in change.parts)
     laid = tuple(Ingredient(work.paints.by_id(key), parts) for key, parts in recipe.parts)
-    water = round(change.water, 2)
+    water = round(change.water, 2 if change.water < FINE else 1)
     how: dict[str, object] = {}
     if change.way is Way.LIFT:
         how["applied"] = "lifted"

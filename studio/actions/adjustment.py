@@ -77,7 +77,8 @@ class Adjustment:
         swatch: the patch.
         mix: its mix.
         recipe: paints and parts of the mix.
-        paper: what the next patch comes on.
+        paper: of the patch.
+        next_paper: what the next patch comes on.
         target: the wanted colour.
         lab: the patch as it is dry.
         delta_e: ΔE00 of the patch from the target.
@@ -94,6 +95,7 @@ class Adjustment:
     mix: Mix
     recipe: tuple[Ingredient, ...]
     paper: Paper
+    next_paper: Paper
     target: Target
     lab: Lab
     delta_e: float
@@ -109,6 +111,11 @@ class Adjustment:
     def is_right(self) -> bool:
         """Whether the patch is already within what can be told apart."""
         return self.delta_e <= LAY_IT
+
+    @property
+    def is_unsure(self) -> bool:
+        """Whether the patch is off by less than the best proposal may miss."""
+        return bool(self.proposed) and self.delta_e < self.proposed[0].error
 
     @property
     def is_reached(self) -> bool:

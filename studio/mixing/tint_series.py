@@ -24,8 +24,8 @@ BEYOND: Final = 1.5
 """Paint in a film may be so many times that of the last measured tint, or that part of it."""
 
 USUAL_ERROR: Final = 0.7
-"""ΔE00 of a tint between two others where no inner tint tells it. (Of 78 real washes, NTU WPSM, that
-the model had not seen, 68 % lay within 0.6 of what their neighbours told.)"""
+"""ΔE00 of a tint between two others where no inner tint tells it (of 78 washes of NTU WPSM that
+the model had not seen, 68 % lay within 0.6 of what their neighbours told)."""
 USUAL_COUNT: Final = 4
 """So many inner tints the usual error counts as."""
 LESS_SURE: Final = 1.6

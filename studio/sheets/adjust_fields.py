@@ -17,6 +17,7 @@ def adjust_fields(result: Adjustment) -> Fields:
         "water": facts.water,
         "layers": facts.layers,
         "paper": result.paper.facts.code,
+        "next_paper": result.next_paper.facts.code,
         "target": target_fields(result.target),
         "lab": lab_fields(result.lab),
         "delta_e": round(result.delta_e, 4),

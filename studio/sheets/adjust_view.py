@@ -31,6 +31,7 @@ from studio.sheets.screen import (
 _INDENT = 5
 _FAR = 5.0
 """ΔE00 from which on a patch is not what its recipe and water let expect (an estimate)."""
+_UNSURE = "It is off by less than the ± of the first way: go in small steps, or lay it as it is."
 _RECORD = "After the first way, read the patch when it is dry and record it:"
 
 
@@ -73,6 +74,9 @@ def _print_patch(console: Console, result: Adjustment) -> None:
         indented(
             console, f"It has to become {needed.sentence} ({separation_text(needed)}).", _INDENT
         )
+    if result.next_paper.id != result.paper.id:
+        name = result.next_paper.facts.full_name
+        indented(console, f"The next patch comes on {name}.", _INDENT)
     for line in _doubts(result):
         indented(console, line, _INDENT)
     console.print()
@@ -164,6 +168,8 @@ def _print_end(console: Console, result: Adjustment) -> None:
                 0,
                 "dim",
             )
+        if result.is_unsure:
+            indented(console, _UNSURE, 0)
         indented(
             console,
             "Parts are those of the recipe; about 68 % of patches stay within the ±.",

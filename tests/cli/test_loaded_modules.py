@@ -74,6 +74,13 @@ def test_only_a_swatch_since_then_makes_paint_show_load_the_model(demo_db: Path)
     assert not {"numpy", "scipy", "colour"} & _loaded(demo_db, ["paint", "show", "FU"])
 
 
+def test_only_tints_between_swatches_make_a_match_load_the_kept_model(demo_db: Path) -> None:
+    assert "numpy" not in _loaded(demo_db, ["match", "#b58a6e"], ["match", "#b58a6e", "--json"])
+    loaded = _loaded(demo_db, ["match", "#b58a6e", "--between"], ["adjust", "S74", "#5b6270"])
+    assert "numpy" in loaded
+    assert not {"colour", "scipy"} & loaded
+
+
 def test_only_a_pdf_loads_what_makes_one(demo_db: Path, tmp_path: Path) -> None:
     html, pdf = str(tmp_path / "page.html"), str(tmp_path / "page.pdf")
     pages = (["care", "sheet"], ["paint", "card", "FU"], ["stock", "reorder"])
