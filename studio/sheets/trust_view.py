@@ -100,14 +100,14 @@ def _print_worst(console: Console, trust: Trust) -> None:
     worst = trust.foretold[:WORST]
     indented(console, "Furthest off (measured beside predicted)", 0, "bold")
     for each in worst:
-        facts = each.patch.swatch.facts
         recipe = recipe_text(recipe_of(trust.model, each.patch))
-        texts: list[Text | str] = [
+        parts: list[Text | str] = [
             patch(console, each.measured, each.predicted),
-            f"{each.patch.code}  {recipe}, {water_text(facts.water)}",
+            each.patch.code,
             f"ΔE00 {each.delta_e:.1f} (expected {each.expected:.1f})",
         ]
-        print_parts(console, "  ", texts, 4)
+        print_parts(console, "  ", parts, 4)
+        indented(console, f"{recipe}, {water_text(each.patch.swatch.facts.water)}", 4)
         indented(console, f"measured {lab_text(each.measured)}", 4, "dim")
         indented(console, f"predicted {lab_text(each.predicted)}", 4, "dim")
     note = legend(console, *_labs(worst))
