@@ -68,8 +68,8 @@ def demo(
         ("studio --demo mix show M38", "the family of colours of one mix"),
         ("studio --demo paint show ultramarine", "a paint, its ratings and cautions"),
         ("studio --demo stock list", "what is left, and for how long"),
-        ("studio --demo check --class children", "what to bring to a class, what to leave"),
-        ("studio --demo fade report F4", "a strip that faded more than its label says"),
+        ("studio --demo check --class children", "what to bring to a class of children"),
+        ("studio --demo fade report F4", "a strip that faded beyond its label"),
         ("studio paint add", "begin your own studio"),
         ("studio --help", "everything else"),
     )
