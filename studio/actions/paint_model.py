@@ -40,7 +40,7 @@ class PaintModel:
         observations: the patches of `inputs`, as `known` was computed from them.
         knowledge: how well each known paint is known, in the order of `known.paints`.
         contradictions: swatches that cannot all be right, the worst first.
-        whites: reflectance of each paper of `inputs`, (papers, wavelengths).
+        whites: what a wash on each paper is laid on, by the paper's id.
         fresh: a result that is not kept yet.
     """
 

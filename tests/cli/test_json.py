@@ -56,6 +56,13 @@ SWATCH: Final = _object("swatch", recipe=RECIPE, readings=READING)
 PIGMENT: Final = _object("pigment", ratings=RATING, hazards=HAZARD)
 FINDING: Final = DOCUMENTED["check"][""]
 MATCH_ROW: Final = DOCUMENTED["match"]["matches"] | {"cautions": {"paint": None, **HAZARD}}
+BETWEEN: Final = _object("a tint between", recipe=RECIPE)
+TARGET: Final = DOCUMENTED["match"]["target"]
+PREDICTED: Final = DOCUMENTED["formulate"]["recipes"] | {
+    "recipe": RECIPE,
+    "cautions": MATCH_ROW["cautions"],
+    "own_fade_tests": MATCH_ROW["own_fade_tests"],
+}
 OWN_TEST: Final = MATCH_ROW["own_fade_tests"]
 FADE: Final = DOCUMENTED["fade"]["report"] | {"ratings": RATING}
 CHECK: Final = _object(
@@ -84,11 +91,36 @@ CLASS: Final = _object(
     general=GENERAL,
 )
 
+_ERRORS: Final = DOCUMENTED["trust"]["whole_sets"]
+TRUST: Final = _object(
+    "trust",
+    whole_mixes=_ERRORS,
+    paints=_ERRORS | {"paint": None},
+    swatches=DOCUMENTED["trust"]["swatches"] | {"recipe": RECIPE},
+    unknown={"paint": None, "because": None, "missing": None},
+)
+
 EVERY: Final[dict[str, Names]] = {
     "match #767d63": _object("match", matches=MATCH_ROW),
     "match S6 --light A": _object("match", matches=MATCH_ROW | {"lights": LIGHT}),
     "match #767d63 --wet": _object("match", matches=MATCH_ROW, drying={"wet_lab": None, **SHIFT}),
     "match S1 --all-swatches": _object("match", matches=MATCH_ROW),
+    "match #5d7f9a --between": _object("match", matches=MATCH_ROW, between=BETWEEN),
+    "formulate #c8a94f --paints 2": _object(
+        "formulate", target=TARGET, nearest=PREDICTED, recipes=PREDICTED
+    ),
+    "adjust S74 #4f6f8e": _object(
+        "adjust",
+        recipe=RECIPE,
+        target=TARGET,
+        ways=DOCUMENTED["adjust"]["ways"] | {"recipe": RECIPE},
+    ),
+    "trust": _object(
+        "trust",
+        whole_mixes=DOCUMENTED["trust"]["whole_sets"],
+        paints={"paint": None, **DOCUMENTED["trust"]["whole_sets"]},
+        swatches=DOCUMENTED["trust"]["swatches"] | {"recipe": RECIPE},
+    ),
     "check": {name: inside for name, inside in CHECK.items() if name != "class"},
     "check --class children --low --fading --care": CHECK | {"class": CLASS},
     "care M34 --for spray": CARE,
@@ -119,6 +151,7 @@ EVERY: Final[dict[str, Names]] = {
     "target grid creek.png --paper ECP": _object(
         "target grid", picture=PICTURE, kept=PALETTE["kept"]
     ),
+    "trust": TRUST,
     "stock list": _object("stock"),
     "stock show FU": _shown("stock", containers=CONTAINER),
     "stock reorder": _object("stock reorder"),
