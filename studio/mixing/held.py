@@ -80,7 +80,10 @@ class Held:
         """
         known = self.known
         by_unknown, by_thickness = sensitivity(known, self._batch(changes))
-        variance = ((by_unknown @ known.covariance) * by_unknown).sum(axis=(1, 2))
+        # One product of two matrices: many small ones wait for each other's threads.
+        rows = by_unknown.reshape(-1, by_unknown.shape[-1])
+        spread = (rows @ known.covariance).reshape(by_unknown.shape)
+        variance = (spread * by_unknown).sum(axis=(1, 2))
         by_hand = np.array(
             [LIFTED_BY_HAND if each.way is Way.LIFT else known.thickness for each in changes]
         )
