@@ -107,19 +107,18 @@ EVERY: Final[dict[str, Names]] = {
     "match S1 --all-swatches": _object("match", matches=MATCH_ROW),
     "match #5d7f9a --between": _object("match", matches=MATCH_ROW, between=BETWEEN),
     "formulate #c8a94f --paints 2": _object(
-        "formulate", target=TARGET, nearest=PREDICTED, recipes=PREDICTED
+        "formulate",
+        target=TARGET,
+        # The best recipe has no caution with a statement, and no strip.
+        nearest=PREDICTED
+        | {"cautions": PREDICTED["cautions"] | {"statements": None}, "own_fade_tests": None},
+        recipes=PREDICTED,
     ),
     "adjust S74 #4f6f8e": _object(
         "adjust",
         recipe=RECIPE,
         target=TARGET,
         ways=DOCUMENTED["adjust"]["ways"] | {"recipe": RECIPE},
-    ),
-    "trust": _object(
-        "trust",
-        whole_mixes=DOCUMENTED["trust"]["whole_sets"],
-        paints={"paint": None, **DOCUMENTED["trust"]["whole_sets"]},
-        swatches=DOCUMENTED["trust"]["swatches"] | {"recipe": RECIPE},
     ),
     "check": {name: inside for name, inside in CHECK.items() if name != "class"},
     "check --class children --low --fading --care": CHECK | {"class": CLASS},
