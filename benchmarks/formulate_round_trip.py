@@ -42,6 +42,7 @@ from benchmarks.mix_prediction import FOLDS, SEED, Data, dealt, observations
 from tests.open_data.wpsm import WAVELENGTHS, read_wheel
 
 LISTED: Final = 5
+AT_MOST: Final = (2, 3)
 WITH_NONE: Final = (Fraction(0), *WATERS)
 """The waters a studio offers, and none: the thickest mixtures count as undiluted."""
 
@@ -80,36 +81,41 @@ class Figure:
     pair_delta_e: float
 
 
-def trips(data: Data, most: int, folds: int) -> list[Trip]:
-    """Every held-out mixture of some folds asked for."""
+def trips(data: Data, folds: int) -> dict[int, list[Trip]]:
+    """Every held-out mixture of some folds asked for, by the most paints of a recipe."""
     light = tristimulus([float(nm) for nm in WAVELENGTHS], "D65")
     count = len(data.mixtures)
-    found = []
+    found: dict[int, list[Trip]] = {most: [] for most in AT_MOST}
     for number, held in enumerate(dealt(map(data.pair, range(count)), FOLDS, SEED)[:folds]):
         began = time.perf_counter()
         inside = [data.mixtures[row] for row in range(count) if data.pair(row) not in held]
         known = characterise([*data.washes, *inside], light)
-        asked = [data.mixtures[row] for row in range(count) if data.pair(row) in held]
-        found += [trip(known, mixture, most) for mixture in asked]
+        for row in range(count):
+            if data.pair(row) in held:
+                for most, asked in trip(known, data.mixtures[row]).items():
+                    found[most].append(asked)
         print(f"fold {number + 1}: {time.perf_counter() - began:.0f} s", file=sys.stderr)
     return found
 
 
-def trip(known: Characterisation, mixture: Observation, most: int) -> Trip:
-    """One mixture asked for."""
+def trip(known: Characterisation, mixture: Observation) -> dict[int, Trip]:
+    """One mixture asked for, by the most paints of a recipe."""
     goal = Goal(known.light.lab(mixture.spectrum), mixture.paper)
-    choice = Choice(known.paints, most, waters=WITH_NONE)
     true = frozenset(mixture.parts)
-    proposals = formulate(known, goal, choice, count=LISTED).proposals
     alone = formulate(known, goal, Choice(tuple(true), 2, true, waters=WITH_NONE), count=1)
-    places = [place for place, each in enumerate(proposals, start=1) if each.paints == true]
-    return Trip(
-        places[0] if places else 0,
-        proposals[0].distance,
-        min(each.distance for each in proposals),
-        proposals[0].expected,
-        alone.proposals[0].distance,
-    )
+    found = {}
+    for most in AT_MOST:
+        choice = Choice(known.paints, most, waters=WITH_NONE)
+        proposals = formulate(known, goal, choice, count=LISTED).proposals
+        places = [place for place, each in enumerate(proposals, start=1) if each.paints == true]
+        found[most] = Trip(
+            places[0] if places else 0,
+            proposals[0].distance,
+            min(each.distance for each in proposals),
+            proposals[0].expected,
+            alone.proposals[0].distance,
+        )
+    return found
 
 
 def figure(most: int, found: Sequence[Trip]) -> Figure:
@@ -137,7 +143,7 @@ def main() -> None:
     parser.add_argument("--json", action="store_true", help="print JSON")
     options = parser.parse_args()
     data = observations(read_wheel(options.data))
-    figures = [figure(most, trips(data, most, options.folds)) for most in (2, 3)]
+    figures = [figure(most, found) for most, found in trips(data, options.folds).items()]
     if options.json:
         print(json.dumps([asdict(each) for each in figures], indent=2))
         return
