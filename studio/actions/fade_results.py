@@ -96,9 +96,7 @@ def every_fade_result(work: UnitOfWork) -> tuple[FadeResult, ...]:
     return tuple(fade_result(work, test) for test in work.fade_tests.all())
 
 
-def own_tests(
-    work: UnitOfWork, paints: Iterable[Paint], mix: Mix | None
-) -> tuple[FadeResult, ...]:
+def own_tests(work: UnitOfWork, paints: Iterable[Paint], mix: Mix | None) -> tuple[FadeResult, ...]:
     """The tests with a reading of a mix, where it is recorded, and of each of its paints."""
     tests = [] if mix is None else [*work.fade_tests.of_mix(mix.id)]
     tests += [test for paint in paints for test in work.fade_tests.of_paint(paint.id)]
