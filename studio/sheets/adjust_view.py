@@ -172,7 +172,7 @@ def _print_end(console: Console, result: Adjustment) -> None:
             indented(console, _UNSURE, 0)
         indented(
             console,
-            "Parts are those of the recipe; about 68 % of patches stay within the ±.",
+            "Parts are those of the recipe; ± should hold two of three patches (not proven yet).",
             0,
             "dim",
         )
