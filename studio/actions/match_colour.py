@@ -62,8 +62,26 @@ class Ingredient:
     parts: int
 
 
+class OfPaints:
+    """What follows from the paints of a recipe, recorded or predicted."""
+
+    __slots__ = ()
+    recipe: tuple[Ingredient, ...]
+
+    @property
+    def out_of_stock(self) -> tuple[Paint, ...]:
+        """The paints of the recipe that are not on the shelf."""
+        return tuple(part.paint for part in self.recipe if not part.paint.in_stock)
+
+    @property
+    def worst_rating(self) -> LightfastnessRating | None:
+        """The worst rating of its paints; None unless every paint has one."""
+        ratings = [part.paint.worst_rating for part in self.recipe]
+        return None if None in ratings else worst_of(ratings)
+
+
 @dataclass(frozen=True, slots=True)
-class Match:
+class Match(OfPaints):
     """A past mix and how near its swatch comes.
 
     Args:
@@ -88,17 +106,6 @@ class Match:
     separation: Separation
     own_tests: tuple[FadeResult, ...] = ()
     lights: tuple[UnderLight, ...] | None = None
-
-    @property
-    def out_of_stock(self) -> tuple[Paint, ...]:
-        """The paints of the recipe that are not on the shelf."""
-        return tuple(part.paint for part in self.recipe if not part.paint.in_stock)
-
-    @property
-    def worst_rating(self) -> LightfastnessRating | None:
-        """The worst rating of its paints; None unless every paint has one."""
-        ratings = [part.paint.worst_rating for part in self.recipe]
-        return None if None in ratings else worst_of(ratings)
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,10 +6,9 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from studio.actions.fade_results import FadeResult, own_tests
-from studio.actions.match_colour import Ingredient
-from studio.catalogue.lightfastness import LightfastnessRating
+from studio.actions.match_colour import Ingredient, OfPaints
 from studio.catalogue.mix import Mix
-from studio.catalogue.paint import Paint, worst_of
+from studio.catalogue.paint import Paint
 from studio.catalogue.recipe import Recipe
 from studio.colour.difference import ciede2000
 from studio.colour.lab import Lab
@@ -55,7 +54,7 @@ class LightShift:
 
 
 @dataclass(frozen=True, slots=True)
-class ProposedMix:
+class ProposedMix(OfPaints):
     """A predicted recipe.
 
     Args:
@@ -90,17 +89,6 @@ class ProposedMix:
     spectral_error: float | None = None
     lights: tuple[UnderLight, ...] | None = None
     shifts: tuple[LightShift, ...] = ()
-
-    @property
-    def out_of_stock(self) -> tuple[Paint, ...]:
-        """The paints of the recipe that are not on the shelf."""
-        return tuple(part.paint for part in self.recipe if not part.paint.in_stock)
-
-    @property
-    def worst_rating(self) -> LightfastnessRating | None:
-        """The worst rating of its paints; None unless every paint has one."""
-        ratings = [part.paint.worst_rating for part in self.recipe]
-        return None if None in ratings else worst_of(ratings)
 
 
 def proposed_mix(

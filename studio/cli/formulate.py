@@ -5,8 +5,9 @@ from typing import Annotated
 
 import typer
 
-from studio.cli.session import console, print_json, reading, today
-from studio.errors import BadInput
+from studio.cli.model import keep_for_next_time, model_of
+from studio.cli.search_options import Lightfast, Target, WithoutHazard, lights_of, wanted_of
+from studio.cli.session import console, print_json, reading
 
 
 def register(top: typer.Typer, name: str, line: str) -> None:
@@ -16,14 +17,7 @@ def register(top: typer.Typer, name: str, line: str) -> None:
 
 def formulate(
     context: typer.Context,
-    target: Annotated[
-        list[str],
-        typer.Argument(
-            metavar="TARGET",
-            help='A colour: "#b5843c", "lab(62 12 30)", "lch(62 32 68)", a CSS name, '
-            'Munsell "5YR 6/4", a swatch such as S12, or the name of a target.',
-        ),
-    ],
+    target: Target,
     count: Annotated[int, typer.Option("--count", "-n", help="How many recipes to list.")] = 5,
     paints: Annotated[int, typer.Option(help="Paints in one recipe at most, 1 to 4.")] = 3,
     paper: Annotated[
@@ -45,16 +39,8 @@ def formulate(
         list[str] | None, typer.Option("--with", help="Every recipe holds this paint.")
     ] = None,
     without: Annotated[list[str] | None, typer.Option(help="No recipe holds this paint.")] = None,
-    lightfast: Annotated[
-        str | None, typer.Option(help="Every pigment rated this or better: I, II, III, IV.")
-    ] = None,
-    without_hazard: Annotated[
-        list[str] | None,
-        typer.Option(
-            help="No pigment of this hazard class or metal on record, such as cadmium, "
-            "carcinogen, or any; paints without data are left out too."
-        ),
-    ] = None,
+    lightfast: Lightfast = None,
+    without_hazard: WithoutHazard = None,
     light: Annotated[
         str | None,
         typer.Option(
@@ -72,53 +58,42 @@ def formulate(
     as_json: Annotated[bool, typer.Option("--json", help="Print JSON.")] = False,
 ) -> None:
     """Predict recipes for a colour from your own swatches."""
-    from studio.actions.find import find_paint, find_paper  # noqa: PLC0415
     from studio.actions.formulate_colour import Laying, formulate_colour  # noqa: PLC0415
-    from studio.actions.match_colour import Wanted  # noqa: PLC0415
-    from studio.actions.paint_model import keep_model, paint_model  # noqa: PLC0415
     from studio.actions.read_target import read_target  # noqa: PLC0415
     from studio.catalogue.checks import number  # noqa: PLC0415
-    from studio.catalogue.hazard import read_class  # noqa: PLC0415
-    from studio.catalogue.lightfastness import category_rank  # noqa: PLC0415
-    from studio.colour.lights import read_lights  # noqa: PLC0415
     from studio.mixing.proposal import MOST_PAINTS  # noqa: PLC0415
     from studio.sheets.progress import progress_bar  # noqa: PLC0415
 
     number(count, "the count", 1, 100)
     number(paints, "the number of paints in a recipe", 1, MOST_PAINTS)
     number(layers, "the number of layers", 1, 20)
-    try:
-        lights = () if light is None else read_lights(light)
-    except ValueError as error:
-        raise BadInput(str(error)) from None
+    lights = lights_of(light)
     with reading(context) as work:
         usual = work.swatches.last_paper()
         laid_on = None if usual is None else work.papers.by_id(usual)
-        named = None if paper is None else find_paper(work, paper)
-        wanted = Wanted(
-            paper=named,
+        wanted = wanted_of(
+            work,
+            paper=paper,
             in_stock=in_stock,
-            only=[find_paint(work, name) for name in only or ()],
-            using=[find_paint(work, name) for name in using or ()],
-            without=[find_paint(work, name) for name in without or ()],
-            lightfast=None if lightfast is None else category_rank(lightfast),
-            hazards=frozenset(
-                read_class(word, work.pigments.hazard_classes()) for word in without_hazard or ()
-            ),
+            only=only,
+            using=using,
+            without=without,
+            lightfast=lightfast,
+            without_hazard=without_hazard,
         )
         colour = read_target(work, " ".join(target))
+        model = model_of(work)
         with progress_bar(sys.stderr, "searching recipes") as tell:
-            model = paint_model(work, today())
             result = formulate_colour(
                 work,
                 model,
                 colour,
                 wanted,
-                Laying(paints, layers, named or laid_on, spectral, lights),
+                Laying(paints, layers, wanted.paper or laid_on, spectral, lights),
                 count=count,
                 tell=tell,
             )
-        keep_model(work, model)
+        keep_for_next_time(work, model)
     if as_json:
         from studio.sheets.formulate_fields import formulate_fields  # noqa: PLC0415
 

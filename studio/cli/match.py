@@ -7,13 +7,14 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from studio.cli.model import keep_for_next_time, model_of
+from studio.cli.search_options import Lightfast, Target, WithoutHazard, lights_of, wanted_of
 from studio.cli.session import console, print_json, reading
 from studio.errors import BadInput
 
 if TYPE_CHECKING:
     from studio.actions.between_tints import TintsBetween
     from studio.actions.match_colour import Wanted
-    from studio.actions.read_target import Target
+    from studio.actions.read_target import Target as TargetColour
     from studio.storage.unit_of_work import UnitOfWork
 
 
@@ -24,14 +25,7 @@ def register(top: typer.Typer, name: str, line: str) -> None:
 
 def match(
     context: typer.Context,
-    target: Annotated[
-        list[str],
-        typer.Argument(
-            metavar="TARGET",
-            help='A colour: "#b5843c", "lab(62 12 30)", "lch(62 32 68)", a CSS name, '
-            'Munsell "5YR 6/4", a swatch such as S12, or the name of a target.',
-        ),
-    ],
+    target: Target,
     count: Annotated[int, typer.Option("--count", "-n", help="How many mixes to list.")] = 5,
     paper: Annotated[str | None, typer.Option(help="Only swatches on this paper.")] = None,
     in_stock: Annotated[
@@ -44,16 +38,8 @@ def match(
         list[str] | None, typer.Option("--with", help="Only mixes that hold this paint.")
     ] = None,
     without: Annotated[list[str] | None, typer.Option(help="No mix that holds this paint.")] = None,
-    lightfast: Annotated[
-        str | None, typer.Option(help="Every pigment rated this or better: I, II, III, IV.")
-    ] = None,
-    without_hazard: Annotated[
-        list[str] | None,
-        typer.Option(
-            help="No pigment of this hazard class or metal on record, such as cadmium, "
-            "carcinogen, or any; paints without data are left out too."
-        ),
-    ] = None,
+    lightfast: Lightfast = None,
+    without_hazard: WithoutHazard = None,
     wet: Annotated[
         bool,
         typer.Option(
@@ -92,14 +78,10 @@ def match(
     as_json: Annotated[bool, typer.Option("--json", help="Print JSON.")] = False,
 ) -> None:
     """Find the past mixes nearest a colour, by CIEDE2000."""
-    from studio.actions.find import find_paint, find_paper  # noqa: PLC0415
-    from studio.actions.match_colour import Wanted, match_colour  # noqa: PLC0415
+    from studio.actions.match_colour import match_colour  # noqa: PLC0415
     from studio.actions.read_target import read_target  # noqa: PLC0415
     from studio.catalogue.checks import number  # noqa: PLC0415
-    from studio.catalogue.hazard import read_class  # noqa: PLC0415
-    from studio.catalogue.lightfastness import category_rank  # noqa: PLC0415
     from studio.colour import difference  # noqa: PLC0415
-    from studio.colour.lights import read_lights  # noqa: PLC0415
 
     number(count, "the count", 1, 10_000)
     limit = math.inf if within is None else number(within, "the largest difference", 0, 1000)
@@ -108,20 +90,19 @@ def match(
         raise BadInput(msg)
     try:
         ranking = difference.metric(metric)
-        lights = () if light is None else read_lights(light)
     except ValueError as error:
         raise BadInput(str(error)) from None
+    lights = lights_of(light)
     with reading(context) as work:
-        wanted = Wanted(
-            paper=None if paper is None else find_paper(work, paper),
+        wanted = wanted_of(
+            work,
+            paper=paper,
             in_stock=in_stock,
-            only=[find_paint(work, name) for name in only or ()],
-            using=[find_paint(work, name) for name in using or ()],
-            without=[find_paint(work, name) for name in without or ()],
-            lightfast=None if lightfast is None else category_rank(lightfast),
-            hazards=frozenset(
-                read_class(word, work.pigments.hazard_classes()) for word in without_hazard or ()
-            ),
+            only=only,
+            using=using,
+            without=without,
+            lightfast=lightfast,
+            without_hazard=without_hazard,
             dry_only=not wet_swatches,
         )
         result = match_colour(
@@ -147,7 +128,9 @@ def match(
     print_match(console(), result)
 
 
-def _between(work: "UnitOfWork", target: "Target", wanted: "Wanted", count: int) -> "TintsBetween":
+def _between(
+    work: "UnitOfWork", target: "TargetColour", wanted: "Wanted", count: int
+) -> "TintsBetween":
     # Numpy and the model of the paints, for this option alone.
     from studio.actions.between_tints import between_tints  # noqa: PLC0415
 

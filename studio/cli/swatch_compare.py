@@ -4,6 +4,7 @@ from typing import Annotated
 
 import typer
 
+from studio.cli.search_options import lights_of
 from studio.cli.session import console, print_json, reading
 from studio.errors import BadInput
 
@@ -33,12 +34,9 @@ def compare(
     )
     from studio.actions.find import find_swatch  # noqa: PLC0415
     from studio.actions.swatch_rows import swatch_rows  # noqa: PLC0415
-    from studio.colour.lights import USUAL, read_lights  # noqa: PLC0415
+    from studio.colour.lights import USUAL  # noqa: PLC0415
 
-    try:
-        lights = USUAL if light is None else read_lights(light)
-    except ValueError as error:
-        raise BadInput(str(error)) from None
+    lights = lights_of(light, USUAL)
     with reading(context) as work:
         pair = find_swatch(work, first), find_swatch(work, second)
         comparison = compare_swatches(*pair, lights)

@@ -1,9 +1,8 @@
 """What to do about a test patch, as JSON; README.md documents the names."""
 
 from studio.actions.adjustment import Adjustment, Proposed
-from studio.colour.words import Separation
 from studio.sheets.drying_fields import own_shift_fields
-from studio.sheets.fields import Fields, lab_fields, recipe_fields
+from studio.sheets.fields import Fields, lab_fields, recipe_fields, separation_fields
 from studio.sheets.result_fields import target_fields
 
 
@@ -21,7 +20,7 @@ def adjust_fields(result: Adjustment) -> Fields:
         "target": target_fields(result.target),
         "lab": lab_fields(result.lab),
         "delta_e": round(result.delta_e, 4),
-        "needed": _separation_fields(result.needed),
+        "needed": separation_fields(result.needed),
         "right": result.is_right,
         "reached": result.is_reached,
         "model_delta_e": round(result.model_delta_e, 4),
@@ -54,15 +53,6 @@ def _way_fields(each: Proposed) -> Fields:
         "lab": lab_fields(each.lab),
         "delta_e": round(each.delta_e, 4),
         "error_delta_e": round(each.error, 4),
-        **_separation_fields(each.separation),
+        **separation_fields(each.separation),
         "next": each.next_line,
-    }
-
-
-def _separation_fields(apart: Separation) -> Fields:
-    return {
-        "words": list(apart.words),
-        "lightness_difference": round(apart.numbers.lightness, 4),
-        "chroma_difference": round(apart.numbers.chroma, 4),
-        "hue_difference": round(apart.numbers.hue, 4),
     }

@@ -1,7 +1,7 @@
 """Tints between recorded ones, as JSON; README.md documents the names."""
 
 from studio.actions.between_tints import TintBetween, TintsBetween
-from studio.sheets.fields import Fields, lab_fields, recipe_fields
+from studio.sheets.fields import Fields, lab_fields, recipe_fields, separation_fields
 
 
 def between_fields(found: TintsBetween) -> list[Fields]:
@@ -10,7 +10,7 @@ def between_fields(found: TintsBetween) -> list[Fields]:
 
 
 def _tint_fields(each: TintBetween) -> Fields:
-    numbers, facts = each.separation.numbers, each.like.facts
+    facts = each.like.facts
     return {
         "rank": each.rank,
         "delta_e": round(each.delta_e, 4),
@@ -24,10 +24,7 @@ def _tint_fields(each: TintBetween) -> Fields:
         "application": facts.application,
         "paper": each.paper.facts.code,
         "lab": lab_fields(each.lab),
-        "words": list(each.separation.words),
-        "lightness_difference": round(numbers.lightness, 4),
-        "chroma_difference": round(numbers.chroma, 4),
-        "hue_difference": round(numbers.hue, 4),
+        **separation_fields(each.separation),
         "beside": [
             {"swatch": swatch.facts.code, "water": swatch.facts.water} for swatch in each.beside
         ],

@@ -2,8 +2,7 @@
 
 from studio.actions.drying_shift import DryingReport, OwnShift
 from studio.catalogue.drying import PUBLISHED_LIGHTNESS, PUBLISHED_PAINTS, PUBLISHED_SOURCE
-from studio.colour.difference import Components
-from studio.sheets.fields import Fields
+from studio.sheets.fields import Fields, components_fields
 
 
 def own_shift_fields(own: OwnShift) -> Fields:
@@ -14,9 +13,9 @@ def own_shift_fields(own: OwnShift) -> Fields:
         "paints": [paint.facts.code for paint in own.paints],
         "pairs": shift.pairs,
         "enough": own.is_enough,
-        "mean": _components(shift.mean),
-        "spread": _components(shift.spread),
-        "standard_error": _components(shift.standard_error),
+        "mean": components_fields(shift.mean),
+        "spread": components_fields(shift.spread) if shift.spread else None,
+        "standard_error": components_fields(shift.standard_error) if shift.standard_error else None,
         "left_out_delta_e": None if shift.left_out is None else round(shift.left_out, 4),
     }
 
@@ -34,14 +33,4 @@ def drying_fields(report: DryingReport) -> Fields:
             "paints": PUBLISHED_PAINTS,
             "source": PUBLISHED_SOURCE,
         },
-    }
-
-
-def _components(numbers: Components | None) -> Fields | None:
-    if numbers is None:
-        return None
-    return {
-        "lightness_difference": round(numbers.lightness, 4),
-        "chroma_difference": round(numbers.chroma, 4),
-        "hue_difference": round(numbers.hue, 4),
     }

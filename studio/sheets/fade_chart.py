@@ -20,8 +20,8 @@ from studio.sheets.fade_strips import (
     WIDTH,
     draw_notes,
     draw_strips,
-    write_text,
 )
+from studio.sheets.figure_text import write_text
 from studio.sheets.own_tests import subject_text
 from studio.sheets.screen import day_text
 

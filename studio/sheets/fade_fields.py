@@ -5,7 +5,7 @@ from datetime import date
 from studio.actions.fade_results import FadeResult
 from studio.catalogue.fade import INDICATIVE, FadeReading
 from studio.colour.words import separation
-from studio.sheets.fields import Fields, day_field, lab_fields, rating_fields
+from studio.sheets.fields import Fields, day_field, lab_fields, rating_fields, separation_fields
 from studio.sheets.own_tests import mix_text, own_test_fields
 
 
@@ -47,9 +47,6 @@ def _reading_fields(result: FadeResult, reading: FadeReading) -> Fields:
         "delta_e": round(reading.delta_e, 4),
         "category": reading.category,
         "blue_wool": reading.blue_wool,
-        "words": list(apart.words),
-        "lightness_difference": round(apart.numbers.lightness, 4),
-        "chroma_difference": round(apart.numbers.chroma, 4),
-        "hue_difference": round(apart.numbers.hue, 4),
+        **separation_fields(apart),
         "note": reading.note,
     }

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Final
 from studio.actions.fade_results import FadeResult
 from studio.catalogue.fade import FadeReading
 from studio.colour.display import on_screen
+from studio.sheets.figure_text import write_text
 from studio.sheets.own_tests import subject_text
 
 if TYPE_CHECKING:
@@ -29,31 +30,6 @@ FOOT: Final = 0.5
 
 SLOTS: Final = 8
 """Readings in a row."""
-
-
-def write_text(  # noqa: PLR0913 - where, what, how
-    figure: "Figure",
-    x: float,
-    y: float,
-    text: str,
-    *,
-    size: float = 8.0,
-    grey: str = "0.0",
-    weight: str = "normal",
-    centred: bool = False,
-) -> None:
-    """A text on the figure, its upper edge at a place given in inches."""
-    figure.text(
-        x / figure.get_figwidth(),
-        y / figure.get_figheight(),
-        text,
-        fontsize=size,
-        color=grey,
-        fontweight=weight,
-        horizontalalignment="center" if centred else "left",
-        verticalalignment="top",
-        parse_math=False,
-    )
 
 
 def draw_strips(

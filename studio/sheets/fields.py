@@ -16,7 +16,9 @@ from studio.catalogue.reading import Reading
 from studio.catalogue.spread import Spread, spread_of
 from studio.catalogue.stock import Unit
 from studio.catalogue.swatch import Swatch
+from studio.colour.difference import Components
 from studio.colour.lab import Lab
+from studio.colour.words import Separation
 
 Fields = dict[str, Any]
 
@@ -34,6 +36,20 @@ def price_field(price: Decimal | None) -> float | None:
 def lab_fields(lab: Lab) -> list[float]:
     """[L*, a*, b*] under D50/2°, rounded to 1e-4."""
     return [round(value, 4) for value in lab.coordinates]
+
+
+def components_fields(numbers: Components) -> Fields:
+    """A difference in value, chroma and hue."""
+    return {
+        "lightness_difference": round(numbers.lightness, 4),
+        "chroma_difference": round(numbers.chroma, 4),
+        "hue_difference": round(numbers.hue, 4),
+    }
+
+
+def separation_fields(apart: Separation) -> Fields:
+    """How one colour looks beside another, in words and in numbers."""
+    return {"words": list(apart.words), **components_fields(apart.numbers)}
 
 
 def rating_fields(rating: LightfastnessRating) -> Fields:

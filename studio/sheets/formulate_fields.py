@@ -2,10 +2,9 @@
 
 from studio.actions.formulate_colour import FormulateResult
 from studio.actions.proposed_mix import LightShift, ProposedMix
-from studio.sheets.fields import Fields, hazard_fields, lab_fields, recipe_fields
+from studio.sheets.fields import Fields, lab_fields, recipe_fields, separation_fields
 from studio.sheets.light_fields import under_light_fields
-from studio.sheets.own_tests import own_test_fields
-from studio.sheets.result_fields import match_row, target_fields
+from studio.sheets.result_fields import match_row, standing_fields, target_fields
 
 
 def formulate_fields(result: FormulateResult) -> Fields:
@@ -37,7 +36,6 @@ def formulate_fields(result: FormulateResult) -> Fields:
 
 def proposed_fields(mix: ProposedMix) -> Fields:
     """A predicted recipe as one row."""
-    rating, numbers = mix.worst_rating, mix.separation.numbers
     spectral = mix.spectral_error
     return {
         "rank": mix.rank,
@@ -46,10 +44,7 @@ def proposed_fields(mix: ProposedMix) -> Fields:
         "recipe": recipe_fields(mix.recipe),
         "water": float(mix.water),
         "lab": lab_fields(mix.lab),
-        "words": list(mix.separation.words),
-        "lightness_difference": round(numbers.lightness, 4),
-        "chroma_difference": round(numbers.chroma, 4),
-        "hue_difference": round(numbers.hue, 4),
+        **separation_fields(mix.separation),
         "spectral_difference": None if spectral is None else round(spectral, 5),
         "mix": None if mix.mix is None else mix.mix.code,
         "rests_on": [
@@ -62,17 +57,7 @@ def proposed_fields(mix: ProposedMix) -> Fields:
             for rest in mix.rests
         ],
         "never_mixed": [[paint.facts.code for paint in pair] for pair in mix.strangers],
-        "in_stock": not mix.out_of_stock,
-        "out_of_stock": [paint.facts.code for paint in mix.out_of_stock],
-        "lightfastness": rating.category if rating else None,
-        "lightfastness_source": rating.source if rating else None,
-        "lightfastness_verified": rating is not None and rating.verified_on is not None,
-        "cautions": [
-            {"paint": part.paint.facts.code, **hazard_fields(hazard)}
-            for part in mix.recipe
-            for hazard in part.paint.hazards
-        ],
-        "own_fade_tests": [own_test_fields(own) for own in mix.own_tests],
+        **standing_fields(mix),
         "lights": None if mix.lights is None else [under_light_fields(x) for x in mix.lights],
         "shifts": [_shift_fields(shift) for shift in mix.shifts],
     }

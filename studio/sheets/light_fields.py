@@ -4,7 +4,7 @@ from studio.actions.compare_swatches import Comparison, no_spectrum_text
 from studio.actions.swatch_rows import SwatchRow
 from studio.colour.lights import REFERENCE
 from studio.colour.metamerism import UnderLight
-from studio.sheets.fields import Fields, lab_fields, recipe_fields
+from studio.sheets.fields import Fields, lab_fields, recipe_fields, separation_fields
 
 
 def under_light_fields(under: UnderLight) -> Fields:
@@ -29,10 +29,7 @@ def comparison_fields(comparison: Comparison, standard: SwatchRow, sample: Swatc
         "illuminant": REFERENCE,
         "observer": 2,
         "delta_e": round(comparison.delta_e, 4),
-        "words": list(apart.words),
-        "lightness_difference": round(apart.numbers.lightness, 4),
-        "chroma_difference": round(apart.numbers.chroma, 4),
-        "hue_difference": round(apart.numbers.hue, 4),
+        **separation_fields(apart),
         "lights": [under_light_fields(each) for each in comparison.lights],
         "note": no_spectrum_text(*lacking) if lacking else None,
     }

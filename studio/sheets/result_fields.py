@@ -16,12 +16,14 @@ from studio.sheets.fields import (
     paper_fields,
     rating_fields,
     recipe_fields,
+    separation_fields,
 )
 from studio.sheets.light_fields import under_light_fields
 from studio.sheets.own_tests import own_test_fields
 
 if TYPE_CHECKING:
     from studio.actions.between_tints import TintsBetween
+    from studio.actions.proposed_mix import ProposedMix
 
 
 def target_fields(target: Target) -> Fields:
@@ -61,8 +63,7 @@ def _between(found: "TintsBetween") -> list[Fields]:
 
 def match_row(match: Match) -> Fields:
     """A match as one row."""
-    rating = match.worst_rating
-    facts, numbers = match.swatch.facts, match.separation.numbers
+    facts = match.swatch.facts
     return {
         "rank": match.rank,
         "delta_e": round(match.difference, 4),
@@ -78,24 +79,29 @@ def match_row(match: Match) -> Fields:
         "kept_at": facts.kept_at,
         "made_on": day_field(facts.made_on),
         "lab": lab_fields(match.swatch.lab),
-        "words": list(match.separation.words),
-        "lightness_difference": round(numbers.lightness, 4),
-        "chroma_difference": round(numbers.chroma, 4),
-        "hue_difference": round(numbers.hue, 4),
-        "in_stock": not match.out_of_stock,
-        "out_of_stock": [paint.facts.code for paint in match.out_of_stock],
+        **separation_fields(match.separation),
+        **standing_fields(match),
+        "lights": None
+        if match.lights is None
+        else [under_light_fields(each) for each in match.lights],
+    }
+
+
+def standing_fields(mix: "Match | ProposedMix") -> Fields:
+    """How a mix, recorded or predicted, stands with shelf, light and care."""
+    rating = mix.worst_rating
+    return {
+        "in_stock": not mix.out_of_stock,
+        "out_of_stock": [paint.facts.code for paint in mix.out_of_stock],
         "lightfastness": rating.category if rating else None,
         "lightfastness_source": rating.source if rating else None,
         "lightfastness_verified": rating is not None and rating.verified_on is not None,
         "cautions": [
             {"paint": part.paint.facts.code, **hazard_fields(hazard)}
-            for part in match.recipe
+            for part in mix.recipe
             for hazard in part.paint.hazards
         ],
-        "own_fade_tests": [own_test_fields(own) for own in match.own_tests],
-        "lights": None
-        if match.lights is None
-        else [under_light_fields(each) for each in match.lights],
+        "own_fade_tests": [own_test_fields(own) for own in mix.own_tests],
     }
 
 

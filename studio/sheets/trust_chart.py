@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Final
 from studio.actions.trust import Foretold, Trust
 from studio.colour.display import on_screen
 from studio.colour.lab import Lab
+from studio.sheets.figure_text import write_text
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -54,7 +55,7 @@ def trust_chart(trust: Trust) -> bytes:
             axes = figure.add_axes((left / WIDTH, bottom / height, 2.6 / WIDTH, 2.6 / height))
             _draw_axis(axes, trust.foretold, symbol, axis)
         _draw_patches(figure, drawn, height - _HEAD - _PLOT - 0.25)
-        _write(
+        write_text(
             figure,
             0.5,
             0.4,
@@ -73,9 +74,9 @@ def _shown(drawn: int, count: int) -> str:
 
 def _draw_head(figure: "Figure", trust: Trust) -> None:
     height = figure.get_figheight()
-    _write(figure, 0.5, height - 0.2, "Predicted against measured", size=12, weight="bold")
+    write_text(figure, 0.5, height - 0.2, "Predicted against measured", size=12, weight="bold")
     errors = trust.sets
-    _write(
+    write_text(
         figure,
         0.5,
         height - 0.45,
@@ -116,7 +117,7 @@ def _draw_patches(figure: "Figure", drawn: Sequence[Foretold], top: float) -> No
         left, upper = 0.5 + column * step, top - row * _ROW
         for side, lab in enumerate((each.measured, each.predicted)):
             _draw_patch(figure, lab, left + side * _PATCH, upper - _PATCH)
-        _write(figure, left, upper - _PATCH - 0.04, f"{each.patch.code}  {each.delta_e:.1f}")
+        write_text(figure, left, upper - _PATCH - 0.04, f"{each.patch.code}  {each.delta_e:.1f}")
 
 
 def _draw_patch(figure: "Figure", lab: Lab, left: float, bottom: float) -> None:
@@ -132,27 +133,4 @@ def _draw_patch(figure: "Figure", lab: Lab, left: float, bottom: float) -> None:
             edgecolor="none",
             transform=figure.transFigure,
         )
-    )
-
-
-def _write(  # noqa: PLR0913 - where, what, how
-    figure: "Figure",
-    x: float,
-    y: float,
-    text: str,
-    *,
-    size: float = 8.0,
-    grey: str = "0.0",
-    weight: str = "normal",
-) -> None:
-    """A text, its upper edge at a place given in inches."""
-    figure.text(
-        x / WIDTH,
-        y / figure.get_figheight(),
-        text,
-        fontsize=size,
-        color=grey,
-        fontweight=weight,
-        verticalalignment="top",
-        parse_math=False,
     )
