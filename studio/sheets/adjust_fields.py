@@ -4,6 +4,7 @@ from studio.actions.adjustment import Adjustment, Proposed
 from studio.sheets.drying_fields import own_shift_fields
 from studio.sheets.fields import Fields, lab_fields, recipe_fields, separation_fields
 from studio.sheets.result_fields import target_fields
+from studio.sheets.unknown_fields import unknown_fields
 
 
 def adjust_fields(result: Adjustment) -> Fields:
@@ -13,6 +14,7 @@ def adjust_fields(result: Adjustment) -> Fields:
         "swatch": facts.code,
         "mix": result.mix.code,
         "recipe": recipe_fields(result.recipe),
+        "puddle_parts": sum(part.parts for part in result.recipe),
         "water": facts.water,
         "layers": facts.layers,
         "paper": result.paper.facts.code,
@@ -33,10 +35,7 @@ def adjust_fields(result: Adjustment) -> Fields:
             **own_shift_fields(result.drying.own),
         },
         "ways": [_way_fields(each) for each in result.proposed],
-        "not_characterised": [
-            {"paint": each.paint.facts.code, "why": each.why, "missing": each.missing}
-            for each in result.unknown
-        ],
+        "not_characterised": unknown_fields(result.unknown),
         "begin_anew": result.begin_anew,
     }
 

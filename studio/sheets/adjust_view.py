@@ -31,7 +31,7 @@ from studio.sheets.screen import (
 _INDENT = 5
 _FAR = 5.0
 """ΔE00 from which on a patch is not what its recipe and water let expect (an estimate)."""
-_UNSURE = "It is off by less than the ± of the first way: go in small steps, or lay it as it is."
+_UNSURE = "It is off by less than the ± of the first way: take a small step, or lay it."
 _RECORD = "After the first way, read the patch when it is dry and record it:"
 
 
@@ -149,6 +149,13 @@ def _do_text(result: Adjustment, each: Proposed) -> str:
     return f"lift or blot about {'a quarter' if left > 0.6 else 'half'} of the film"  # noqa: PLR2004
 
 
+def _part_text(result: Adjustment) -> str:
+    """What a part is: recipes are kept in lowest terms, so it may be less than before."""
+    whole = sum(part.parts for part in result.recipe)
+    what = "all" if whole == 1 else f"1/{whole} of"
+    return f"A part is {what} the paint in the puddle of {result.swatch.facts.code}. "
+
+
 def _part_word(parts: float) -> str:
     return "part" if parts <= 1.0 else "parts"
 
@@ -172,7 +179,7 @@ def _print_end(console: Console, result: Adjustment) -> None:
             indented(console, _UNSURE, 0)
         indented(
             console,
-            "Parts are those of the recipe; ± should hold two of three patches (not proven yet).",
+            f"{_part_text(result)}± should hold two of three patches (not proven yet).",
             0,
             "dim",
         )

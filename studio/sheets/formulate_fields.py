@@ -5,6 +5,7 @@ from studio.actions.proposed_mix import LightShift, ProposedMix
 from studio.sheets.fields import Fields, lab_fields, recipe_fields, separation_fields
 from studio.sheets.light_fields import under_light_fields
 from studio.sheets.result_fields import match_row, standing_fields, target_fields
+from studio.sheets.unknown_fields import unknown_fields
 
 
 def formulate_fields(result: FormulateResult) -> Fields:
@@ -24,10 +25,7 @@ def formulate_fields(result: FormulateResult) -> Fields:
         "recorded": [match_row(match) for match in result.recorded],
         "lights": list(result.laying.lights),
         "paints": [paint.facts.code for paint in result.paints.paints],
-        "left_out": [
-            {"paint": each.paint.facts.code, "why": each.why, "missing": each.missing}
-            for each in result.paints.unknown
-        ],
+        "left_out": unknown_fields(result.paints.unknown),
         "combinations": result.combinations,
         "swatches_measured": result.measured,
         "swatches_estimated": result.estimated,

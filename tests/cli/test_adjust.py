@@ -15,7 +15,18 @@ SEPARATION: Final = {
     *("lightness_difference", "chroma_difference", "hue_difference"),
 }
 ADJUST: Final = {
-    *("swatch", "mix", "recipe", "water", "layers", "paper", "next_paper", "target", "lab"),
+    *(
+        "puddle_parts",
+        "swatch",
+        "mix",
+        "recipe",
+        "water",
+        "layers",
+        "paper",
+        "next_paper",
+        "target",
+        "lab",
+    ),
     *("delta_e", "needed", "right", "reached", "model_delta_e", "reading_error_delta_e"),
     *("spectrum_estimated", "drying", "ways", "not_characterised", "begin_anew"),
 }
@@ -45,6 +56,7 @@ def test_the_json_names_of_an_adjustment(run: Run, demo_db: Path) -> None:
         assert way.keys() == WAY
         assert all(each.keys() == {"paint", "parts"} for each in (*way["add"], *way["recipe"]))
     assert (found["right"], found["reached"], found["drying"]) == (False, True, None)
+    assert found["puddle_parts"] == 3
 
 
 def test_a_wet_patch_brings_its_drying_shift(run: Run, demo_db: Path) -> None:
@@ -65,6 +77,7 @@ def test_what_to_add_is_told_in_parts_with_the_line_that_records_it(
     assert any(line.startswith("     then 2 French Ultramarine + 1 Burnt Sienna") for line in lines)
     assert "     It has to become much darker" in shown
     assert '  studio swatch log "2 FU + 1 BS + 1 BU" --paper ECP' in shown
+    assert "A part is 1/3 of the paint in the puddle of S74." in shown
     assert all(len(line) <= 80 for line in lines)
 
 

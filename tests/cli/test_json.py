@@ -97,7 +97,6 @@ TRUST: Final = _object(
     whole_mixes=_ERRORS,
     paints=_ERRORS | {"paint": None},
     swatches=DOCUMENTED["trust"]["swatches"] | {"recipe": RECIPE},
-    unknown={"paint": None, "because": None, "missing": None},
 )
 
 EVERY: Final[dict[str, Names]] = {
