@@ -179,7 +179,7 @@ def _print_end(console: Console, result: Adjustment) -> None:
             indented(console, _UNSURE, 0)
         indented(
             console,
-            f"{_part_text(result)}± should hold two of three patches (not proven yet).",
+            f"{_part_text(result)}two of three patches stay within the ±.",
             0,
             "dim",
         )
