@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
+from typing import Final
 
 import pytest
 from hypothesis import settings
@@ -13,7 +14,9 @@ from hypothesis import settings
 from studio.actions.build_demo import build_demo
 from studio.actions.open_studio import create_studio
 from studio.cli.app import main
+from studio.storage.address import Database, ServerAddress
 from studio.storage.unit_of_work import UnitOfWork
+from tests.servers import SERVER, copy_of, drop, new_database, on_server
 
 settings.register_profile("no deadline", deadline=None)  # how long an example takes says nothing
 settings.load_profile("no deadline")
@@ -37,43 +40,91 @@ class Outcome:
 Run = Callable[..., Outcome]
 
 
+OF_A_STUDIO: Final = {
+    "demo_db", "demo_template", "demo_work", "empty_db", "empty_template", "server_db", "work",
+}  # fmt: skip
+"""The fixtures that give a studio: what is tested with them is tested on a server too."""
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """On a server only what needs a studio is tried again, and nothing that is about files."""
+    if SERVER is None:
+        return
+    again = [item for item in items if OF_A_STUDIO & set(getattr(item, "fixturenames", ()))]
+    config.hook.pytest_deselected(items=[item for item in items if item not in set(again)])
+    items[:] = again
+    for item in items:
+        marker = item.get_closest_marker("file_only")
+        if marker is not None:
+            item.add_marker(pytest.mark.skip(reason=f"files only: {marker.args[0]}"))
+
+
 @pytest.fixture(scope="session")
-def empty_template(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def empty_template(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
     """A new studio: the pigment reference and nothing else. Copy it, do not write to it."""
+    if SERVER is not None:
+        address = new_database()
+        create_studio(address)
+        yield on_server(address)
+        drop(address)
+        return
     path = tmp_path_factory.mktemp("empty") / "studio.sqlite3"
     create_studio(path)
-    return path
+    yield path
 
 
 @pytest.fixture(scope="session")
-def demo_template(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def demo_template(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
     """The demo studio, its model of the paints computed. Copy it, do not write to it."""
-    from studio.actions.paint_model import paint_model
-
+    if SERVER is not None:
+        address = new_database()
+        _build_demo(address)
+        yield on_server(address)
+        drop(address)
+        return
     path = tmp_path_factory.mktemp("demo") / "studio.sqlite3"
     run = os.environ.get("PYTEST_XDIST_TESTRUNUID")
     shared = tmp_path_factory.getbasetemp().parent / f"demo-{run}.sqlite3"
     if run is not None and shared.exists():
-        return Path(shutil.copy(shared, path))  # as another process of this run made it
-    build_demo(path, TODAY)
-    with UnitOfWork(path, write=True) as unit:
-        paint_model(unit, TODAY)
-        unit.commit()
+        yield Path(shutil.copy(shared, path))  # as another process of this run made it
+        return
+    _build_demo(path)
     if run is not None:
         Path(shutil.copy(path, path.with_suffix(".copy"))).replace(shared)
-    return path
+    yield path
+
+
+def _build_demo(database: Database) -> None:
+    from studio.actions.paint_model import paint_model
+
+    build_demo(database, TODAY)
+    with UnitOfWork(database, write=True) as unit:
+        paint_model(unit, TODAY)
+        unit.commit()
 
 
 @pytest.fixture
-def empty_db(empty_template: Path, tmp_path: Path) -> Path:
+def empty_db(empty_template: Path, tmp_path: Path) -> Iterator[Path]:
     """A new studio of this test's own."""
-    return Path(shutil.copy(empty_template, tmp_path / "studio.sqlite3"))
+    with copy_of(empty_template, tmp_path / "studio.sqlite3") as database:
+        yield on_server(database)
 
 
 @pytest.fixture
-def demo_db(demo_template: Path, tmp_path: Path) -> Path:
+def demo_db(demo_template: Path, tmp_path: Path) -> Iterator[Path]:
     """A demo studio of this test's own."""
-    return Path(shutil.copy(demo_template, tmp_path / "demo.sqlite3"))
+    with copy_of(demo_template, tmp_path / "demo.sqlite3") as database:
+        yield on_server(database)
+
+
+@pytest.fixture
+def server_db() -> Iterator[ServerAddress]:
+    """An empty database on the server; only tests of a run on a server have one."""
+    if SERVER is None:
+        pytest.skip("needs a server: .ci/run on_server")
+    address = new_database()
+    yield address
+    drop(address)
 
 
 @pytest.fixture

@@ -6,6 +6,8 @@ Revision ID: 0002
 import sqlalchemy as sa
 from alembic import op
 
+from studio.storage.rebuild import made_anew
+
 revision = "0002"
 down_revision = "0001"
 branch_labels = None
@@ -15,12 +17,14 @@ depends_on = None
 def upgrade() -> None:
     """Give every paint and paper that has stock a container, and its entries to the container."""
     _create_tables()
-    _rebuild_paper()
-    op.rename_table("stock_event", "stock_event_0001")
-    _create_ledger()
-    _carry_over("paint_id", "paint", "ml")
-    _carry_over("paper_id", "paper", "sheets")
-    op.drop_table("stock_event_0001")
+    with made_anew(op.get_bind(), "paper"):
+        _rebuild_paper()
+    with made_anew(op.get_bind(), "stock_event"):
+        op.rename_table("stock_event", "stock_event_0001")
+        _create_ledger()
+        _carry_over("paint_id", "paint", "ml")
+        _carry_over("paper_id", "paper", "sheets")
+        op.drop_table("stock_event_0001")
 
 
 def _carry_over(column: str, table: str, unit: str) -> None:

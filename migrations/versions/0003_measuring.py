@@ -6,6 +6,8 @@ Revision ID: 0003
 import sqlalchemy as sa
 from alembic import op
 
+from studio.storage.rebuild import made_anew
+
 revision = "0003"
 down_revision = "0002"
 branch_labels = None
@@ -15,7 +17,8 @@ depends_on = None
 def upgrade() -> None:
     """Create the tables of files and targets, and give readings what a file tells of them."""
     _create_tables()
-    _rebuild_reading()
+    with made_anew(op.get_bind(), "reading"):
+        _rebuild_reading()
 
 
 def _create_tables() -> None:

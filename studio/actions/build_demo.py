@@ -6,13 +6,14 @@ from pathlib import Path
 from studio.actions.importing.tables import import_tables, tables_at
 from studio.actions.open_studio import create_studio
 from studio.errors import DatabaseTrouble, StudioError
+from studio.storage.address import Database
 from studio.storage.schema import SchemaState, state_of
 from studio.storage.shipped import shipped_folder
 from studio.storage.trouble import in_plain_words
 from studio.storage.unit_of_work import UnitOfWork
 
 
-def build_demo(path: Path, today: date) -> bool:
+def build_demo(path: Database, today: date) -> bool:
     """Build the demo database unless it stands there already; whether it was built now.
 
     Args:

@@ -1,4 +1,4 @@
-"""Check a studio's database: SQLite's own checks, and that what is derived follows its source."""
+"""Check a studio's database: its own checks, and that what is derived follows its source."""
 
 from collections.abc import Callable
 from contextlib import closing
@@ -6,22 +6,27 @@ from pathlib import Path
 
 from studio.catalogue.reading import representative
 from studio.errors import BadInput
+from studio.storage.address import Database
 from studio.storage.migrate import problems
 from studio.storage.schema import connect
+from studio.storage.server import faults_on
 from studio.storage.trouble import in_plain_words
 from studio.storage.unit_of_work import UnitOfWork
 
 TOLERANCE = 1e-9
 
 
-def check_database(path: Path) -> list[str]:
+def check_database(path: Database) -> list[str]:
     """What is wrong with a database, a sentence each; empty when nothing is.
 
     Raises:
         DatabaseTrouble: it cannot be read at all.
     """
-    with in_plain_words(path), closing(connect(path)) as connection:
-        faults = problems(connection)
+    if isinstance(path, Path):
+        with in_plain_words(path), closing(connect(path)) as connection:
+            faults = problems(connection)
+    else:
+        faults = faults_on(path)
     if faults:
         return faults
     with UnitOfWork(path) as work:

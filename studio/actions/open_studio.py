@@ -7,27 +7,29 @@ from datetime import datetime
 from pathlib import Path
 
 from studio.errors import DatabaseTrouble
+from studio.storage.address import Database, ServerAddress
 from studio.storage.schema import SchemaState, state_of
 from studio.storage.trouble import in_plain_words
 from studio.storage.unit_of_work import UnitOfWork
 
 
 def open_studio(
-    path: Path,
+    path: Database,
     *,
     write: bool,
     now: datetime,
     tell: Callable[[str], None],
     create: bool = True,
 ) -> UnitOfWork:
-    """A unit of work on the database at a path.
+    """A unit of work on a database.
 
     A missing database is made for a command that may record the first thing in it; any other says
     how to start.
-    An older one is upgraded after a backup beside it.
+    An older file is upgraded after a backup beside it. One on a server is not: that would shut out
+    all who share it and have the older program, and its backup is not this program's to make.
 
     Args:
-        path: the database file.
+        path: the database, a file or a server's.
         write: whether the caller records something.
         now: the moment, for a backup's name.
         tell: takes one sentence for the user about what was made or upgraded.
@@ -53,6 +55,12 @@ def open_studio(
         else:
             tell(f"started a new studio at {path}")
     elif state is SchemaState.OLD:
+        if not isinstance(path, Path):
+            msg = (
+                f"{path} is of an older studio; when its administrator has dumped it and all who "
+                "share it have this program, run: studio db upgrade"
+            )
+            raise DatabaseTrouble(msg)
         # Alembic takes most of a second to load, and only here is it needed.
         from studio.storage.migrate import upgrade  # noqa: PLC0415
 
@@ -61,19 +69,43 @@ def open_studio(
     return UnitOfWork(path, write=write)
 
 
-def create_studio(path: Path, fill: Callable[[UnitOfWork], None] | None = None) -> None:
+def upgrade_shared(address: ServerAddress, tell: Callable[[str], None]) -> None:
+    """Brings a database on a server to this program's schema, where it is of an older one.
+
+    Raises:
+        DatabaseTrouble: it cannot be used or upgraded; it is as it was.
+    """
+    if state_of(address) is SchemaState.OLD:
+        from studio.storage.migrate import upgrade_on_server  # noqa: PLC0415
+
+        upgrade_on_server(address)
+        tell(f"upgraded {address}; older programs cannot use it any more")
+
+
+def create_studio(path: Database, fill: Callable[[UnitOfWork], None] | None = None) -> None:
     """A new database with the pigment reference, whole or not at all.
 
     Args:
-        path: where it is to be.
+        path: where it is to be; on a server an empty database is there already.
         fill: records what else it is to hold from the start.
 
     Raises:
         DatabaseTrouble: it cannot be made, or there is a file of that name.
     """
     from studio.actions.load_reference import load_reference  # noqa: PLC0415
-    from studio.storage.migrate import build, put_in_place  # noqa: PLC0415
+    from studio.storage.migrate import build, build_on_server, put_in_place  # noqa: PLC0415
 
+    def fill_whole(work: UnitOfWork) -> None:
+        load_reference(work)
+        if fill is not None:
+            fill(work)
+        work.commit()
+
+    if not isinstance(path, Path):
+        with UnitOfWork(path, write=True) as work:
+            build_on_server(work, path)
+            fill_whole(work)
+        return
     with in_plain_words(path):
         path.parent.mkdir(parents=True, exist_ok=True)
         # A folder of its own: two commands that begin a studio at once must not share a file.
@@ -82,10 +114,7 @@ def create_studio(path: Path, fill: Callable[[UnitOfWork], None] | None = None) 
     try:
         build(unfinished)
         with UnitOfWork(unfinished, write=True) as work:
-            load_reference(work)
-            if fill is not None:
-                fill(work)
-            work.commit()
+            fill_whole(work)
         put_in_place(unfinished, path)
     finally:
         shutil.rmtree(folder, ignore_errors=True)

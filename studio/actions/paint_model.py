@@ -115,6 +115,7 @@ def keep_model(work: UnitOfWork, model: PaintModel) -> bool:
     if model.fresh is None:
         return False
     try:
+        work.begin_to_write()
         with in_plain_words(work.path):
             work.characterisations.keep(model.fresh)
         work.commit()

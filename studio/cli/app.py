@@ -4,7 +4,6 @@ import os
 import sys
 from collections.abc import Collection, Sequence
 from importlib import import_module
-from pathlib import Path
 from typing import Annotated, Final
 
 import typer
@@ -96,8 +95,13 @@ def _print_version(wanted: bool) -> None:
 def studio(
     context: typer.Context,
     db: Annotated[
-        Path | None,
-        typer.Option(envvar="STUDIO_DB", help="The database file; yours lies in your data folder."),
+        str | None,
+        typer.Option(
+            envvar="STUDIO_DB",
+            metavar="FILE|ADDRESS",
+            help="The database: a file (yours lies in your data folder), or one on a server as "
+            "postgresql://user@host/name.",
+        ),
     ] = None,
     demo: Annotated[
         bool, typer.Option("--demo", help="Work in the demo studio instead of your own.")

@@ -1,5 +1,6 @@
 """studio db where|upgrade|check."""
 
+from pathlib import Path
 from typing import Annotated
 
 import typer
@@ -21,33 +22,38 @@ def where(
     as_json: Annotated[bool, typer.Option("--json", help="Print JSON.")] = False,
 ) -> None:
     """Print where the database is."""
-    path = session_of(context).path
+    from studio.storage.schema import SchemaState, state_of  # noqa: PLC0415
+
+    path = session_of(context).database
+    exists = path.exists() if isinstance(path, Path) else state_of(path) is not SchemaState.MISSING
     if as_json:
-        print_json({"path": str(path), "exists": path.exists()})
+        print_json({"path": str(path), "exists": exists})
         return
     print(path)
-    if not path.exists():
+    if not exists:
         tell("it is not there yet; the first paint, paper or swatch you record makes it")
 
 
 @app.command()
 def upgrade(context: typer.Context) -> None:
     """Bring the database to this program's schema, with a backup beside it."""
-    from studio.actions.open_studio import open_studio  # noqa: PLC0415
+    from studio.actions.open_studio import open_studio, upgrade_shared  # noqa: PLC0415
     from studio.storage.schema import HEAD  # noqa: PLC0415
 
-    path = session_of(context).path
+    path = session_of(context).database
+    if not isinstance(path, Path):
+        upgrade_shared(path, tell)
     with open_studio(path, write=False, now=now(), tell=tell):
         print(f"{path} is at schema {HEAD}, the newest of this program")
 
 
 @app.command()
 def check(context: typer.Context) -> None:
-    """Check the database: SQLite's own checks and the studio's rules."""
+    """Check the database: the database's own checks and the studio's rules."""
     from studio.actions.check_database import check_database  # noqa: PLC0415
     from studio.actions.open_studio import open_studio  # noqa: PLC0415
 
-    path = session_of(context).path
+    path = session_of(context).database
     with open_studio(path, write=False, now=now(), tell=tell):
         pass
     faults = check_database(path)

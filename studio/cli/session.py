@@ -15,6 +15,7 @@ from studio.errors import BadInput
 if TYPE_CHECKING:
     from rich.console import Console
 
+    from studio.storage.address import Database
     from studio.storage.unit_of_work import UnitOfWork
 
 
@@ -23,21 +24,37 @@ class Session:
     """Which studio a command line works on.
 
     Args:
-        named: the database named by --db or STUDIO_DB.
+        named: the file or address named by --db or STUDIO_DB.
         demo: the demo studio was asked for.
     """
 
-    named: Path | None
+    named: str | None
     demo: bool
 
     @property
-    def path(self) -> Path:
-        """The database file."""
+    def database(self) -> "Database":
+        """The database, a file or a server's.
+
+        Raises:
+            BadInput: the address cannot be understood.
+        """
+        from studio.storage.address import database_at  # noqa: PLC0415
         from studio.storage.place import default_database, demo_database  # noqa: PLC0415
 
         if self.demo:
             return demo_database()
-        return self.named if self.named is not None else default_database()
+        return default_database() if self.named is None else database_at(self.named)
+
+    @property
+    def path(self) -> Path:
+        """The database file, for what can be done with a file alone.
+
+        Raises:
+            BadInput: the studio lies on a server.
+        """
+        from studio.storage.address import file_of  # noqa: PLC0415
+
+        return file_of(self.database)
 
 
 def reading(context: typer.Context) -> "UnitOfWork":
@@ -57,8 +74,8 @@ def _open(context: typer.Context, *, write: bool, create: bool = False) -> "Unit
     if session.demo:
         from studio.actions.build_demo import build_demo  # noqa: PLC0415
 
-        build_demo(session.path, today())
-    return open_studio(session.path, write=write, create=create, now=now(), tell=tell)
+        build_demo(session.database, today())
+    return open_studio(session.database, write=write, create=create, now=now(), tell=tell)
 
 
 def session_of(context: typer.Context) -> Session:

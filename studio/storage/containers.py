@@ -82,7 +82,7 @@ class Containers:
                 amount=event.amount,
                 weight_g=event.weight_g,
                 weighed_as=event.weighed_as,
-                estimated=event.estimated,
+                estimated=int(event.estimated),
                 other_id=other.id if other else None,
                 price_hundredths=to_hundredths(event.price),
                 currency=event.currency,

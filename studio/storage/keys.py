@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from sqlalchemy import Connection, CursorResult, Integer, Table, cast, func, select
+from sqlalchemy import BigInteger, Connection, CursorResult, Table, case, cast, func, select
 
 
 def inserted_key(result: CursorResult[Any]) -> int:
@@ -14,7 +14,10 @@ def inserted_key(result: CursorResult[Any]) -> int:
 
 def next_code(connection: Connection, table: Table, letter: str) -> str:
     """The code after the highest of a series such as S1, S2, … in a table's `code` column."""
-    number = cast(func.substr(table.c.code, 2), Integer)
+    rest = func.substr(table.c.code, 2)
+    # SQLite's cast takes the digits that a text begins with; a server wants nothing but digits.
+    digits = func.length(rest) - func.length(func.ltrim(rest, "0123456789"))
+    number = case((digits > 0, cast(func.substr(rest, 1, digits), BigInteger)))
     highest = connection.execute(
         select(func.max(number)).where(func.substr(table.c.code, 1, 1) == letter)
     ).scalar_one()

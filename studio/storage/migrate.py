@@ -8,12 +8,15 @@ from pathlib import Path
 
 from alembic import command
 from alembic.config import Config
-from sqlalchemy import NullPool, create_engine, event
+from sqlalchemy import Connection, NullPool, create_engine, event
 
 from studio.errors import DatabaseTrouble
+from studio.storage.address import ServerAddress
 from studio.storage.schema import APPLICATION_ID, HEAD, connect, revision_of
+from studio.storage.server import MARK, revision_on
 from studio.storage.shipped import shipped_folder
 from studio.storage.trouble import in_plain_words
+from studio.storage.unit_of_work import UnitOfWork
 
 
 def build(path: Path) -> None:
@@ -102,10 +105,32 @@ def problems(connection: sqlite3.Connection) -> list[str]:
     return faults
 
 
+def build_on_server(work: UnitOfWork, address: ServerAddress) -> None:
+    """The tables of an empty database on a server, in the transaction of a unit that writes.
+
+    Raises:
+        DatabaseTrouble: another command began a studio there meanwhile, or the server refuses.
+    """
+    if revision_on(address) is not None:
+        msg = f"there is a studio at {address} by now; run the command again"
+        raise DatabaseTrouble(msg)
+    with in_plain_words(address):
+        _run_revisions(work.connection)
+
+
+def upgrade_on_server(address: ServerAddress) -> None:
+    """Brings an older database on a server to this program's schema, whole or not at all.
+
+    Raises:
+        DatabaseTrouble: the upgrade failed; the database is as it was.
+    """
+    with UnitOfWork(address, write=True) as work:
+        _run_revisions(work.connection)
+        work.commit()
+
+
 def _to_head(path: Path) -> None:
     """Runs the missing revisions in one transaction, foreign keys off while tables are rebuilt."""
-    config = Config()
-    config.set_main_option("script_location", str(shipped_folder("migrations")).replace("%", "%%"))
     engine = create_engine("sqlite://", creator=lambda: connect(path), poolclass=NullPool)
     event.listen(engine, "begin", lambda connection: connection.exec_driver_sql("BEGIN EXCLUSIVE"))
     event.listen(
@@ -115,10 +140,26 @@ def _to_head(path: Path) -> None:
         lambda connection, _record: connection.execute("PRAGMA foreign_keys = OFF"),
     )
     with engine.connect() as connection, connection.begin():
-        config.attributes["connection"] = connection
-        command.upgrade(config, HEAD)
-        connection.exec_driver_sql(f"PRAGMA application_id = {APPLICATION_ID}")
+        _run_revisions(connection)
         dangling = connection.exec_driver_sql("PRAGMA foreign_key_check").fetchall()
         if dangling:
             msg = f"{path} has {len(dangling)} broken references and was not upgraded"
             raise DatabaseTrouble(msg)
+
+
+def _run_revisions(connection: Connection) -> None:
+    """Runs the missing revisions in an open transaction, and marks the database as a studio's."""
+    on_server = connection.dialect.name == "postgresql"
+    if on_server:
+        import studio.storage.server_types  # noqa: F401, PLC0415 - columns as a server makes them
+
+        connection.exec_driver_sql("SET LOCAL statement_timeout = 0")
+    config = Config()
+    config.set_main_option("script_location", str(shipped_folder("migrations")).replace("%", "%%"))
+    config.attributes["connection"] = connection
+    command.upgrade(config, HEAD)
+    connection.exec_driver_sql(
+        f"COMMENT ON TABLE alembic_version IS '{MARK}'"
+        if on_server
+        else f"PRAGMA application_id = {APPLICATION_ID}"
+    )

@@ -119,7 +119,7 @@ class Pigments:
         )
         self._insert_all(
             t.hazard_code,
-            ({"hazard_id": key, "code": c.code, "hedged": c.hedged} for c in hazard.codes),
+            ({"hazard_id": key, "code": c.code, "hedged": int(c.hedged)} for c in hazard.codes),
         )
         self._insert_all(
             t.hazard_metal, ({"hazard_id": key, "metal": metal} for metal in hazard.metals)
@@ -173,7 +173,8 @@ class Pigments:
     @cached_property
     def _statements(self) -> dict[str, tuple[str, str]]:
         s = t.h_statement.c
-        rows = self._connection.execute(select(s.code, s.hazard_class, s.wording))
+        statement = select(s.code, s.hazard_class, s.wording).order_by(s.code)
+        rows = self._connection.execute(statement)
         return {code: (hazard_class, wording) for code, hazard_class, wording in rows}
 
     @cached_property
@@ -184,7 +185,8 @@ class Pigments:
     def _by_id(self) -> dict[int, Pigment]:
         ratings = self._ratings()
         hazards = self._hazards()
-        rows = self._connection.execute(select(t.pigment)).mappings().all()
+        statement = select(t.pigment).order_by(t.pigment.c.id)
+        rows = self._connection.execute(statement).mappings().all()
         return {row["id"]: _pigment(row, ratings, hazards) for row in rows}
 
     def _ratings(self) -> dict[str, list[LightfastnessRating]]:

@@ -1,4 +1,4 @@
-"""What state a database file is in, found out without loading Alembic."""
+"""What state a database is in, found out without loading Alembic."""
 
 import sqlite3
 from contextlib import closing
@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Final
 
 from studio.errors import DatabaseTrouble
+from studio.storage.address import Database
 from studio.storage.trouble import in_plain_words
 
 REVISIONS: Final = ("0001", "0002", "0003", "0004")
@@ -19,29 +20,37 @@ APPLICATION_ID: Final = 0x53574348
 
 
 class SchemaState(Enum):
-    """How a file stands to this program."""
+    """How a database stands to this program."""
 
     MISSING = auto()
     CURRENT = auto()
     OLD = auto()
 
 
-def state_of(path: Path) -> SchemaState:
-    """How a database file stands to this program.
+def state_of(path: Database) -> SchemaState:
+    """How a database stands to this program; one on a server that holds nothing yet is missing.
 
     Raises:
         DatabaseTrouble: it is no database, belongs to another program, or is newer than this one.
     """
-    if not path.exists():
-        return SchemaState.MISSING
-    revision = revision_of(path)
+    if isinstance(path, Path):
+        if not path.exists():
+            return SchemaState.MISSING
+        revision = revision_of(path)
+    else:
+        from studio.storage.server import revision_on  # noqa: PLC0415 - few studios lie on one
+
+        found = revision_on(path)
+        if found is None:
+            return SchemaState.MISSING
+        revision = found
     if revision == HEAD:
         return SchemaState.CURRENT
     if revision in REVISIONS:
         return SchemaState.OLD
     msg = (
         f"{path} was written by a newer studio (schema {revision}); install that version, or "
-        "name another file with --db"
+        f"name another {'file' if isinstance(path, Path) else 'one'} with --db"
     )
     raise DatabaseTrouble(msg)
 

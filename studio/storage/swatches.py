@@ -87,14 +87,19 @@ class Swatches:
     def colours_of_mixes(self) -> dict[int, Lab]:
         """The colour of the most intense dry swatch of each mix (highest C*ab), by mix id."""
         s = t.swatch.c
-        chroma = func.max(s.a * s.a + s.b * s.b)
-        # SQLite takes the other columns from the row that holds the maximum.
-        rows = self._connection.execute(
-            select(s.mix_id, s.lightness, s.a, s.b, chroma)
+        chroma = s.a * s.a + s.b * s.b
+        place = func.row_number().over(partition_by=s.mix_id, order_by=(chroma.desc(), s.id))
+        placed = (
+            select(s.mix_id, s.lightness, s.a, s.b, place.label("place"))
             .where(s.state == State.DRY)
-            .group_by(s.mix_id)
+            .subquery()
         )
-        return {mix_id: Lab(lightness, a, b) for mix_id, lightness, a, b, _ in rows}
+        rows = self._connection.execute(
+            select(placed.c.mix_id, placed.c.lightness, placed.c.a, placed.c.b)
+            .where(placed.c.place == 1)
+            .order_by(placed.c.mix_id)
+        )
+        return {mix_id: Lab(lightness, a, b) for mix_id, lightness, a, b in rows}
 
     def add(
         self, facts: SwatchFacts, mix_id: int, paper_id: int, readings: tuple[Reading, ...]

@@ -1,12 +1,12 @@
-"""SQLite's errors as one sentence for the painter, in one place."""
+"""SQLite's errors as one sentence for the painter; a server's stand in server_trouble.py."""
 
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
-from pathlib import Path
 from typing import Final
 
 from studio.errors import BadInput, DatabaseTrouble, StudioError
+from studio.storage.address import Database
 
 _SENTENCES: Final = {
     sqlite3.SQLITE_BUSY: "{path} is in use by another program; let it finish and try again",
@@ -27,7 +27,7 @@ _SENTENCES: Final = {
 }
 
 
-def sentence(error: sqlite3.Error, path: Path) -> str:
+def sentence(error: sqlite3.Error, path: Database) -> str:
     """What a SQLite error means and what to do about it."""
     code = getattr(error, "sqlite_errorcode", None)
     if code is not None and (code & 0xFF) in _SENTENCES:
@@ -36,8 +36,8 @@ def sentence(error: sqlite3.Error, path: Path) -> str:
 
 
 @contextmanager
-def in_plain_words(path: Path) -> Iterator[None]:
-    """Turns SQLite's and the file system's errors inside the block into `DatabaseTrouble`."""
+def in_plain_words(path: Database) -> Iterator[None]:
+    """Turns errors of the database and the file system inside the block into `DatabaseTrouble`."""
     try:
         yield
     except sqlite3.Error as error:
@@ -49,13 +49,18 @@ def in_plain_words(path: Path) -> Iterator[None]:
         raise
     except Exception as error:
         # SQLAlchemy wraps the driver's error; it is found without importing SQLAlchemy here.
-        original = getattr(error, "orig", None)
-        if not isinstance(original, sqlite3.Error):
+        original = getattr(error, "orig", error)
+        if isinstance(original, sqlite3.Error):
+            raise _trouble(original, path) from error
+        # Nor is psycopg, which most studios do without.
+        if not type(original).__module__.startswith("psycopg"):
             raise
-        raise _trouble(original, path) from error
+        from studio.storage.server_trouble import trouble_of  # noqa: PLC0415
+
+        raise trouble_of(original, path) from error
 
 
-def _trouble(error: sqlite3.Error, path: Path) -> StudioError:
+def _trouble(error: sqlite3.Error, path: Database) -> StudioError:
     if isinstance(error, sqlite3.IntegrityError):
         msg = f"this would break a rule of the database ({error}); nothing was changed"
         return BadInput(msg)

@@ -5,8 +5,9 @@ from pathlib import Path
 from types import TracebackType
 from typing import Self
 
-from sqlalchemy import Connection, NullPool, create_engine, event
+from sqlalchemy import Connection, Engine, NullPool, create_engine, event
 
+from studio.storage.address import Database
 from studio.storage.characterisations import Characterisations
 from studio.storage.containers import Containers
 from studio.storage.fade_tests import FadeTests
@@ -25,17 +26,22 @@ class UnitOfWork:
     """A transaction and the repositories that work in it.
 
     Args:
-        path: an existing database at the current schema.
+        path: an existing database at the current schema, a file or a server's.
         write: True takes the write lock at once, so that what is read stays true until the commit.
     """
 
-    def __init__(self, path: Path, *, write: bool = False) -> None:
+    def __init__(self, path: Database, *, write: bool = False) -> None:
         self.path = path
         self.writes = write
-        self._engine = create_engine("sqlite://", creator=lambda: connect(path), poolclass=NullPool)
+        self._engine = _engine(path)
         event.listen(self._engine, "begin", self._begin)
 
     def _begin(self, connection: Connection) -> None:
+        if not isinstance(self.path, Path):
+            from studio.storage.server import begin  # noqa: PLC0415 - few studios lie on one
+
+            begin(connection, write=self.writes)
+            return
         connection.exec_driver_sql("PRAGMA foreign_keys = ON")
         connection.exec_driver_sql("BEGIN IMMEDIATE" if self.writes else "BEGIN")
 
@@ -59,6 +65,17 @@ class UnitOfWork:
         if error is not None:
             with in_plain_words(self.path):
                 raise error
+
+    def begin_to_write(self) -> None:
+        """End what was only looked at, and begin a transaction that writes.
+
+        Raises:
+            DatabaseTrouble: another program is writing.
+        """
+        with in_plain_words(self.path):
+            self.connection.rollback()
+            self.writes = True
+            self.connection.begin()
 
     def commit(self) -> None:
         """Keep all that was done in this unit of work.
@@ -124,3 +141,11 @@ class UnitOfWork:
     def fade_tests(self) -> FadeTests:
         """The owner's fade tests with their readings."""
         return FadeTests(self.connection)
+
+
+def _engine(path: Database) -> Engine:
+    if isinstance(path, Path):
+        return create_engine("sqlite://", creator=lambda: connect(path), poolclass=NullPool)
+    from studio.storage.server import engine_of  # noqa: PLC0415 - few studios lie on one
+
+    return engine_of(path)

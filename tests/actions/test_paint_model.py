@@ -1,7 +1,5 @@
 """The model is computed once from what the swatches tell, kept, and found again as it was."""
 
-from pathlib import Path
-
 import numpy as np
 import pytest
 
@@ -16,6 +14,7 @@ from studio.actions.paper_ground import GroundBasis, usual_white
 from studio.catalogue.reading import Backing
 from studio.colour.tristimulus import ciede2000
 from studio.mixing.predict import predict, recipes_of
+from studio.storage.address import Database
 from studio.storage.unit_of_work import UnitOfWork
 from tests.actions.conftest import DAY, Shelf
 from tests.actions.washes import NM, PAPER, Washes, film, glowing, lab, spectrum
@@ -271,7 +270,7 @@ def test_a_swatch_that_all_others_speak_against_is_named(usual: Washes) -> None:
 
 def test_knowing_a_paint_reads_what_is_kept_and_else_computes(usual: Washes) -> None:
     work = usual.shelf.work
-    asked: list[Path] = []
+    asked: list[Database] = []
 
     def compute(asking: UnitOfWork) -> PaintModel:
         asked.append(asking.path)

@@ -16,6 +16,7 @@ from studio.actions.find_stock import Item
 from studio.catalogue.container import Container, ContainerKind
 from studio.catalogue.stock import StockKind, Unit
 from studio.storage import migrate
+from studio.storage.address import file_of
 from studio.storage.rules import metadata
 from studio.storage.schema import SchemaState, connect, revision_of, state_of
 from studio.storage.unit_of_work import UnitOfWork
@@ -144,7 +145,7 @@ def test_low_marks_are_kept(upgraded: UnitOfWork) -> None:
 
 
 def test_references_are_whole_and_the_program_finds_nothing_wrong(upgraded: UnitOfWork) -> None:
-    with closing(connect(upgraded.path)) as connection:
+    with closing(connect(file_of(upgraded.path))) as connection:
         assert migrate.problems(connection) == []
         names = {row[0] for row in connection.execute("SELECT name FROM sqlite_master")}
     assert not {name for name in names if "0001" in name or "_new" in name}

@@ -1,0 +1,19 @@
+"""How columns are made on a PostgreSQL server; imported only where tables are made or compared."""
+
+from typing import Any
+
+from sqlalchemy import Text
+from sqlalchemy.ext.compiler import compiles
+from sqlalchemy.sql.elements import TypeClause
+
+
+@compiles(Text, "postgresql")
+def _text(kind: Text, _compiler: Any, **where: Any) -> str:  # noqa: ANN401 - SQLAlchemy's own
+    """Text in the order of its bytes, whatever language the server speaks.
+
+    So lists come in the same order, upper() and lower() change the same letters, and 'A' to 'Z' are
+    the same 26 as in SQLite, which orders text by its bytes (datatype3, "BINARY").
+    """
+    del kind
+    # A cast names no order of letters.
+    return "TEXT" if isinstance(where.get("type_expression"), TypeClause) else 'TEXT COLLATE "C"'
