@@ -1,6 +1,8 @@
 """The keys of new rows: the one a database gave, and the next code of a numbered series."""
 
-from typing import Any
+from collections.abc import Iterable, Iterator
+from itertools import islice
+from typing import Any, Final
 
 from sqlalchemy import BigInteger, Connection, CursorResult, Table, case, cast, func, select
 
@@ -22,3 +24,24 @@ def next_code(connection: Connection, table: Table, letter: str) -> str:
         select(func.max(number)).where(func.substr(table.c.code, 1, 1) == letter)
     ).scalar_one()
     return f"{letter}{(highest or 0) + 1}"
+
+
+AT_ONCE: Final = 1000
+"""So many values stand in one IN list, and so many rows in one INSERT."""
+
+
+def keys_of(
+    connection: Connection, table: Table, column: str, texts: Iterable[str]
+) -> dict[str, int]:
+    """The ids of the rows whose column is one of some texts, by that text."""
+    wanted = iter(dict.fromkeys(texts))
+    found: dict[str, int] = {}
+    for part in _parts(wanted):
+        statement = select(table.c[column], table.c.id).where(table.c[column].in_(part))
+        found.update((text, key) for text, key in connection.execute(statement))
+    return found
+
+
+def _parts(texts: Iterator[str]) -> Iterator[list[str]]:
+    while part := list(islice(texts, AT_ONCE)):
+        yield part

@@ -1,13 +1,14 @@
 """Mixes with their recipes."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from datetime import date
 
 from sqlalchemy import ColumnElement, Connection, func, insert, select, true, update
 
 from studio.catalogue.mix import Mix
 from studio.catalogue.recipe import Recipe
 from studio.storage import tables as t
-from studio.storage.keys import inserted_key, next_code
+from studio.storage.keys import inserted_key, keys_of, next_code
 
 
 class Mixes:
@@ -32,6 +33,14 @@ class Mixes:
         """The mix of a code."""
         return next(iter(self._where(t.mix.c.code == code)), None)
 
+    def keys_of_codes(self, codes: Iterable[str]) -> dict[str, int]:
+        """The ids of those mixes that have one of some codes, by code."""
+        return keys_of(self._connection, t.mix, "code", codes)
+
+    def keys_of_recipes(self, recipes: Iterable[Recipe]) -> dict[str, int]:
+        """The ids of the mixes of some recipes, by the recipe's key."""
+        return keys_of(self._connection, t.mix, "recipe_key", (recipe.key for recipe in recipes))
+
     def with_any(self, paint_ids: Iterable[int]) -> tuple[Mix, ...]:
         """Every mix that holds at least one of some paints, oldest first."""
         holding = select(t.mix_component.c.mix_id).where(
@@ -52,25 +61,30 @@ class Mixes:
 
     def add(self, mix: Mix) -> int:
         """Record a mix; its own id is ignored and the new one returned."""
-        key = inserted_key(
-            self._connection.execute(
-                insert(t.mix).values(
-                    code=mix.code,
-                    recipe_key=mix.recipe.key,
-                    name=mix.name,
-                    note=mix.note,
-                    created_on=mix.created_on,
-                )
-            )
-        )
-        self._connection.execute(
-            insert(t.mix_component),
-            [
-                {"mix_id": key, "paint_id": paint, "position": place, "parts": parts}
-                for place, (paint, parts) in enumerate(mix.recipe.parts, start=1)
-            ],
-        )
+        key = inserted_key(self._connection.execute(insert(t.mix).values(**_values(mix))))
+        self._connection.execute(insert(t.mix_component), _components(key, mix.recipe))
         return key
+
+    def add_many(self, recipes: Mapping[str, Recipe], created_on: date) -> dict[str, int]:
+        """Record mixes of recipes that were never mixed, by key; each takes the next code.
+
+        Returns:
+            Their ids by the recipe's key.
+        """
+        if not recipes:
+            return {}
+        first = int(self.next_code()[1:])
+        mixes = [
+            Mix(0, f"M{number}", recipe, None, None, created_on)
+            for number, recipe in enumerate(recipes.values(), start=first)
+        ]
+        self._connection.execute(insert(t.mix), [_values(mix) for mix in mixes])
+        keys = self.keys_of_recipes(recipes.values())
+        components = [
+            row for text, recipe in recipes.items() for row in _components(keys[text], recipe)
+        ]
+        self._connection.execute(insert(t.mix_component), components)
+        return keys
 
     def describe(self, key: int, name: str | None, note: str | None) -> None:
         """Replace name and note of a mix."""
@@ -101,3 +115,20 @@ class Mixes:
             )
             for row in rows
         )
+
+
+def _values(mix: Mix) -> dict[str, object]:
+    return {
+        "code": mix.code,
+        "recipe_key": mix.recipe.key,
+        "name": mix.name,
+        "note": mix.note,
+        "created_on": mix.created_on,
+    }
+
+
+def _components(key: int, recipe: Recipe) -> list[dict[str, object]]:
+    return [
+        {"mix_id": key, "paint_id": paint, "position": place, "parts": parts}
+        for place, (paint, parts) in enumerate(recipe.parts, start=1)
+    ]

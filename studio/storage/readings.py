@@ -1,6 +1,7 @@
 """Readings of swatches and of paper whites, as rows and as values."""
 
 import json
+from collections.abc import Sequence
 
 from sqlalchemy import ColumnElement, Connection, RowMapping, insert, select
 
@@ -13,35 +14,42 @@ from studio.storage.measurement_files import file_columns, file_of
 
 def add_reading(connection: Connection, reading: Reading, **of: int) -> None:
     """Record a reading of one swatch (`swatch_id=`) or of one paper (`paper_id=`)."""
+    connection.execute(insert(t.reading).values(**of, **_values(reading)))
+
+
+def add_readings(connection: Connection, of_swatches: Sequence[tuple[int, Reading]]) -> None:
+    """Record readings, each of the swatch of an id."""
+    rows = [{"swatch_id": key, **_values(reading)} for key, reading in of_swatches]
+    connection.execute(insert(t.reading), rows)
+
+
+def _values(reading: Reading) -> dict[str, object]:
     spectrum = reading.spectrum
-    connection.execute(
-        insert(t.reading).values(
-            **of,
-            lightness=reading.lab.lightness,
-            a=reading.lab.a,
-            b=reading.lab.b,
-            origin=reading.origin,
-            given_lightness=reading.given.lightness,
-            given_a=reading.given.a,
-            given_b=reading.given.b,
-            given_illuminant=reading.given.illuminant,
-            given_observer=reading.given.observer,
-            spectrum_start_nm=spectrum.start if spectrum else None,
-            spectrum_step_nm=spectrum.step if spectrum else None,
-            spectrum_values=json.dumps(spectrum.values) if spectrum else None,
-            state=reading.state,
-            method=reading.method,
-            instrument=reading.instrument,
-            condition=reading.condition,
-            geometry=reading.geometry,
-            backing=reading.backing,
-            sample=reading.sample,
-            file_id=reading.file.id if reading.file else None,
-            error_delta_e=reading.error,
-            read_on=reading.read_on,
-            note=reading.note,
-        )
-    )
+    return {
+        "lightness": reading.lab.lightness,
+        "a": reading.lab.a,
+        "b": reading.lab.b,
+        "origin": reading.origin,
+        "given_lightness": reading.given.lightness,
+        "given_a": reading.given.a,
+        "given_b": reading.given.b,
+        "given_illuminant": reading.given.illuminant,
+        "given_observer": reading.given.observer,
+        "spectrum_start_nm": spectrum.start if spectrum else None,
+        "spectrum_step_nm": spectrum.step if spectrum else None,
+        "spectrum_values": json.dumps(spectrum.values) if spectrum else None,
+        "state": reading.state,
+        "method": reading.method,
+        "instrument": reading.instrument,
+        "condition": reading.condition,
+        "geometry": reading.geometry,
+        "backing": reading.backing,
+        "sample": reading.sample,
+        "file_id": reading.file.id if reading.file else None,
+        "error_delta_e": reading.error,
+        "read_on": reading.read_on,
+        "note": reading.note,
+    }
 
 
 def readings_of_swatches(

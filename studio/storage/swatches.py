@@ -1,7 +1,8 @@
 """Swatches with their readings, and the stream that the search reads."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from sqlalchemy import (
     ColumnElement,
@@ -18,8 +19,8 @@ from studio.catalogue.reading import Reading, State, representative
 from studio.catalogue.swatch import Application, Swatch, SwatchFacts
 from studio.colour.lab import Lab
 from studio.storage import tables as t
-from studio.storage.keys import inserted_key, next_code
-from studio.storage.readings import add_reading, readings_of_swatches
+from studio.storage.keys import inserted_key, keys_of, next_code
+from studio.storage.readings import add_reading, add_readings, readings_of_swatches
 
 _CHUNK = 1000
 
@@ -43,6 +44,16 @@ class SwatchFilter:
     not_swatch: int | None = None
 
 
+class NewSwatch(NamedTuple):
+    """A swatch to record with its first reading; the code of the facts does not count."""
+
+    code: str
+    facts: SwatchFacts
+    mix_id: int
+    paper_id: int
+    reading: Reading
+
+
 class Swatches:
     """The swatches of one database; there may be many, so only those asked for are read."""
 
@@ -56,6 +67,10 @@ class Swatches:
     def by_ids(self, keys: Iterable[int]) -> dict[int, Swatch]:
         """Some swatches by their ids."""
         return {swatch.id: swatch for swatch in self._where(t.swatch.c.id.in_(tuple(keys)))}
+
+    def of_mixes(self, keys: Iterable[int]) -> tuple[Swatch, ...]:
+        """Every swatch of some mixes, in the order they were recorded."""
+        return self._where(t.swatch.c.mix_id.in_(tuple(keys)))
 
     def of_mix(self, mix_id: int) -> tuple[Swatch, ...]:
         """Every swatch of a mix, in the order they were recorded."""
@@ -119,6 +134,28 @@ class Swatches:
         for reading in readings:
             add_reading(self._connection, reading, swatch_id=key)
         return key
+
+    def keys_of_codes(self, codes: Iterable[str]) -> dict[str, int]:
+        """The ids of those swatches that have one of some codes, by code."""
+        return keys_of(self._connection, t.swatch, "code", codes)
+
+    def add_many(self, entries: Sequence[NewSwatch]) -> None:
+        """Record swatches with one reading each; no code may be taken."""
+        if not entries:
+            return
+        rows = [
+            {
+                **_values(each.facts),
+                "code": each.code,
+                "mix_id": each.mix_id,
+                "paper_id": each.paper_id,
+                **_colour((each.reading,)),
+            }
+            for each in entries
+        ]
+        self._connection.execute(insert(t.swatch), rows)
+        keys = self.keys_of_codes(each.code for each in entries)
+        add_readings(self._connection, [(keys[each.code], each.reading) for each in entries])
 
     def add_reading(self, swatch: Swatch, reading: Reading) -> None:
         """Record one more reading; the colour the swatch is searched by follows."""

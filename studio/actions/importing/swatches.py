@@ -38,18 +38,8 @@ def import_swatch(work: UnitOfWork, row: Row, today: date) -> bool:
     """
     mix = _mix(work, row, today)
     paper = find_paper(work, row.needed("paper"))
-    made_on = row.needed_day("made_on")
-    facts = SwatchFacts(
-        code=row.text("code") or "",
-        water=row.number("water"),
-        layers=1 if (layers := row.whole("layers")) is None else layers,
-        application=row.word("application", Application) or Application.FLAT_WASH,
-        made_on=made_on,
-        kept_at=row.text("kept_at"),
-        note=row.text("note"),
-        target=row.text("target"),
-    )
-    reading = _reading(row, row.day("read_on") or made_on)
+    facts = facts_of(row)
+    reading = reading_of(row, circumstances_of(row))
     same = checked_swatch(work, facts, today)
     if not same.code and _is_recorded(work, same, mix, paper, reading):
         return False
@@ -88,9 +78,33 @@ def _mix(work: UnitOfWork, row: Row, today: date) -> Mix:
     return add_mix(work, find_recipe(work, row.needed("recipe")), today)[0]
 
 
-def _reading(row: Row, read_on: date) -> Reading:
-    how = Circumstances(
-        read_on=read_on,
+def facts_of(row: Row) -> SwatchFacts:
+    """How the swatch of a row was made, its target not looked up.
+
+    Raises:
+        BadInput: a cell cannot be read.
+    """
+    made_on = row.needed_day("made_on")
+    return SwatchFacts(
+        code=row.text("code") or "",
+        water=row.number("water"),
+        layers=1 if (layers := row.whole("layers")) is None else layers,
+        application=row.word("application", Application) or Application.FLAT_WASH,
+        made_on=made_on,
+        kept_at=row.text("kept_at"),
+        note=row.text("note"),
+        target=row.text("target"),
+    )
+
+
+def circumstances_of(row: Row) -> Circumstances:
+    """How the reading of a row was made; on the day of the swatch unless another is given.
+
+    Raises:
+        BadInput: a cell cannot be read.
+    """
+    return Circumstances(
+        read_on=row.day("read_on") or row.needed_day("made_on"),
         method=row.word("method", Method) or Method.BY_EYE,
         state=row.word("state", State) or State.DRY,
         instrument=row.text("instrument"),
@@ -101,6 +115,14 @@ def _reading(row: Row, read_on: date) -> Reading:
         backing=row.word("backing", Backing),
         sample=row.text("sample"),
     )
+
+
+def reading_of(row: Row, how: Circumstances) -> Reading:
+    """The reading of a row, from its spectrum or its Lab.
+
+    Raises:
+        BadInput: both are given, or neither.
+    """
     spectrum = row.spectrum("spectrum_start_nm", "spectrum_step_nm", "reflectance")
     lab = row.lab("lab_", "illuminant", "observer")
     if spectrum is not None:
