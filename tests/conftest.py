@@ -16,7 +16,7 @@ from studio.actions.open_studio import create_studio
 from studio.cli.app import main
 from studio.storage.address import Database, ServerAddress
 from studio.storage.unit_of_work import UnitOfWork
-from tests.servers import SERVER, copy_of, drop, new_database, on_server
+from tests.servers import SERVER, copy_of, drop, new_database, on_server, shared_template
 
 settings.register_profile("no deadline", deadline=None)  # how long an example takes says nothing
 settings.load_profile("no deadline")
@@ -77,10 +77,7 @@ def empty_template(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
 def demo_template(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
     """The demo studio, its model of the paints computed. Copy it, do not write to it."""
     if SERVER is not None:
-        address = new_database()
-        _build_demo(address)
-        yield on_server(address)
-        drop(address)
+        yield on_server(shared_template(_build_demo))
         return
     path = tmp_path_factory.mktemp("demo") / "studio.sqlite3"
     run = os.environ.get("PYTEST_XDIST_TESTRUNUID")

@@ -11,8 +11,8 @@ def made_anew(connection: Connection, table: str) -> Iterator[None]:
     """Lets a new table take over the name of an old one inside the block.
 
     SQLite needs nothing of it: its foreign keys are off meanwhile, and its names of keys are the
-    table's own. On a server the old table gives up the names of its indexes and of the sequence of its
-    ids, and what refers to it refers to the new one afterwards.
+    table's own. On a server the old table gives up the names of its indexes and of the sequence of
+    its ids, and what refers to it refers to the new one afterwards.
 
     Args:
         connection: the migration's own.

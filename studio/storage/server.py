@@ -16,7 +16,7 @@ MARK: Final = "studio of a painter"
 WRITERS: Final = 0x53574348
 """Key of the advisory lock that one writer at a time holds: the letters SWCH."""
 
-_SETTINGS: Final = {
+SETTINGS: Final = {
     "application_name": "studio",
     "client_encoding": "UTF8",
     "connect_timeout": "10",
@@ -28,6 +28,8 @@ _SETTINGS: Final = {
     "tcp_keepalives_interval": "10",
     "tcp_keepalives_count": "3",
 }
+"""Settings of the client and, those with another name than its own, of the server's session."""
+
 _OF_THE_CLIENT: Final = ("application_name", "client_encoding", "connect_timeout")
 
 
@@ -47,9 +49,9 @@ def connect_server(address: ServerAddress) -> "psycopg.Connection[Any]":
             "pip install 'painters-studio[server]'"
         )
         raise DatabaseTrouble(msg) from error
-    own = {name: _SETTINGS[name] for name in _OF_THE_CLIENT}
+    own = {name: SETTINGS[name] for name in _OF_THE_CLIENT}
     given = {name: str(value) for name, value in conninfo_to_dict(address.text).items()}
-    ours = [f"-c {name}={value}" for name, value in _SETTINGS.items() if name not in own]
+    ours = [f"-c {name}={value}" for name, value in SETTINGS.items() if name not in own]
     # Of two settings of one name the server takes the last.
     options = " ".join([*ours, given.pop("options", "")]).strip()
     secret = {} if address.password is None else {"password": address.password}

@@ -19,6 +19,7 @@ _BY_STATE: Final = {
     "40P01": _IN_USE,
     "42501": _NO_RIGHT,
     "53100": _FULL,
+    "53300": "{address} has no place for one more now; try again",
     "55P03": _IN_USE,
     "57014": "{address} took too long to answer; try again when it has less to do",
     "57P01": _BROKE_OFF,
@@ -62,7 +63,7 @@ def trouble_of(error: Any, address: object) -> StudioError:  # noqa: ANN401 - ps
     sentence = _BY_STATE.get(state)
     if sentence is None and state.startswith("08"):
         sentence = _BROKE_OFF
-    if sentence is None:
+    if sentence is None and not state:
         sentence = next((said for part, said in _ON_CONNECTING if part in words), None)
     if sentence is None:
         return DatabaseTrouble(f"{address} cannot be used ({words})")

@@ -183,7 +183,9 @@ class Swatches:
             .order_by(func.abs(s.lightness - lightness), s.id)
             .execution_options(yield_per=_CHUNK)
         )
-        return iter(self._connection.execute(statement))
+        # A search that has found enough leaves the rest; on a server that must close its cursor.
+        with self._connection.execute(statement) as rows:
+            yield from rows
 
     def _where(self, condition: ColumnElement[bool]) -> tuple[Swatch, ...]:
         rows = (

@@ -70,12 +70,17 @@ class UnitOfWork:
         """End what was only looked at, and begin a transaction that writes.
 
         Raises:
-            DatabaseTrouble: another program is writing.
+            DatabaseTrouble: another program is writing; this one goes on looking.
         """
         with in_plain_words(self.path):
             self.connection.rollback()
             self.writes = True
-            self.connection.begin()
+            try:
+                self.connection.begin()
+            except BaseException:
+                self.writes = False
+                self.connection.rollback()
+                raise
 
     def commit(self) -> None:
         """Keep all that was done in this unit of work.

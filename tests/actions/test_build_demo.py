@@ -15,6 +15,7 @@ from studio.storage.unit_of_work import UnitOfWork
 from tests.conftest import TODAY
 
 
+@pytest.mark.file_only("the demo of a data folder")
 def test_a_demo_that_another_command_built_meanwhile_is_taken_as_it_is(
     demo_template: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -36,6 +37,7 @@ def test_a_demo_that_cannot_be_written_is_trouble(tmp_path: Path) -> None:
         build_demo(tmp_path / "letter" / "studio.sqlite3", TODAY)
 
 
+@pytest.mark.file_only("the demo of a data folder")
 def test_the_demo_is_built_once_and_then_left_as_it_is(demo_template: Path, tmp_path: Path) -> None:
     path = tmp_path / "demo" / "studio.sqlite3"
     path.parent.mkdir()

@@ -21,6 +21,7 @@ from studio.storage.schema import SchemaState
 from studio.storage.shipped import shipped_folder
 from studio.storage.unit_of_work import UnitOfWork
 from tests.conftest import TODAY
+from tests.servers import fingerprint
 
 NOW: Final = datetime(2026, 11, 25, 9, 0, tzinfo=UTC)
 
@@ -54,13 +55,14 @@ def test_recording_in_a_studio_that_is_not_there_begins_it_and_tells(tmp_path: P
 
 @pytest.mark.parametrize("write", [False, True])
 def test_a_studio_that_is_there_is_opened_without_a_word(empty_db: Path, *, write: bool) -> None:
-    before = empty_db.read_bytes()
+    before = fingerprint(empty_db)
     opened, told = _open(empty_db, write=write)
     assert (opened.path, opened.writes, told) == (empty_db, write, [])
-    assert empty_db.read_bytes() == before
+    assert fingerprint(empty_db) == before
 
 
 @pytest.mark.parametrize("write", [False, True])
+@pytest.mark.file_only("test_server.py tries the upgrade of a server")
 def test_an_old_studio_is_upgraded_first_and_the_backup_named(
     empty_db: Path, monkeypatch: pytest.MonkeyPatch, *, write: bool
 ) -> None:
@@ -140,6 +142,7 @@ def test_a_studio_cannot_be_begun_below_a_file(tmp_path: Path) -> None:
         _open(path, write=True)
 
 
+@pytest.mark.file_only("test_server.py tries two that begin at once")
 def test_a_studio_that_another_command_began_meanwhile_is_opened_without_a_word(
     empty_template: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -122,6 +122,7 @@ def test_looking_computes_and_keeps_only_when_told(usual: Washes) -> None:
         assert not keep_model(looking, again)
 
 
+@pytest.mark.file_only("a setting of SQLite")
 def test_a_database_that_cannot_be_written_still_has_a_model(usual: Washes) -> None:
     work = usual.shelf.work
     work.commit()
@@ -134,6 +135,7 @@ def test_a_database_that_cannot_be_written_still_has_a_model(usual: Washes) -> N
         assert looking.characterisations.last() is None
 
 
+@pytest.mark.file_only("a setting of SQLite")
 def test_another_program_writing_does_no_harm(usual: Washes) -> None:
     work = usual.shelf.work
     work.commit()

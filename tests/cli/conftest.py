@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from tests.conftest import Outcome, Run
+from tests.servers import fingerprint
 
 Refuses = Callable[..., str]
 Does = Callable[..., Outcome]
@@ -25,17 +26,23 @@ def refuses(run: Run, demo_db: Path, in_a_pipe: None) -> Refuses:
     del in_a_pipe
 
     def check(status: int, *words: str) -> str:
-        before, beside = demo_db.read_bytes(), sorted(demo_db.parent.iterdir())
+        before = fingerprint(demo_db)
+        beside = _beside(demo_db)
         outcome = run(*words, db=demo_db)
         assert (outcome.status, outcome.out) == (status, "")
-        assert demo_db.read_bytes() == before
-        assert sorted(demo_db.parent.iterdir()) == beside
+        assert fingerprint(demo_db) == before
+        assert _beside(demo_db) == beside
         assert outcome.err.startswith("studio: ")
         assert outcome.err.count("\n") == 1
         assert outcome.err.endswith("\n")
         return outcome.err.removeprefix("studio: ").strip()
 
     return check
+
+
+def _beside(db: Path) -> list[Path]:
+    """The files in the folder of a database; a server has none."""
+    return sorted(db.parent.iterdir()) if isinstance(db, Path) else []
 
 
 @pytest.fixture

@@ -9,6 +9,7 @@ import pytest
 
 from studio.storage.schema import connect
 from tests.conftest import Run
+from tests.servers import fingerprint
 
 LOOKING = (
     ("match", "tan"),
@@ -73,10 +74,10 @@ def test_the_database_of_another_program_is_left_alone(
 def test_a_newer_database_is_left_alone(words: tuple[str, ...], run: Run, demo_db: Path) -> None:
     with closing(sqlite3.connect(demo_db)) as connection, connection:
         connection.execute("UPDATE alembic_version SET version_num = '9999'")
-    before = demo_db.read_bytes()
+    before = fingerprint(demo_db)
     said = _refused(run, demo_db, words)
     assert "newer studio (schema 9999)" in said
-    assert demo_db.read_bytes() == before
+    assert fingerprint(demo_db) == before
 
 
 @pytest.mark.parametrize("words", [LOOKING[0], *RECORDING], ids=" ".join)

@@ -8,6 +8,7 @@ from studio.actions import check_shelf
 from studio.errors import BadInput
 from tests.cli.conftest import Does, Refuses
 from tests.conftest import Run
+from tests.servers import fingerprint
 
 
 @pytest.mark.parametrize(
@@ -37,12 +38,12 @@ from tests.conftest import Run
 def test_a_command_line_that_cannot_be_understood_is_2(
     words: tuple[str, ...], run: Run, demo_db: Path
 ) -> None:
-    before = demo_db.read_bytes()
+    before = fingerprint(demo_db)
     outcome = run(*words, db=demo_db)
     assert (outcome.status, outcome.out) == (2, "")
     assert outcome.err.splitlines()[-1].startswith("Error: ")
     assert "Traceback" not in outcome.err
-    assert demo_db.read_bytes() == before
+    assert fingerprint(demo_db) == before
 
 
 def test_done_is_0(does: Does) -> None:

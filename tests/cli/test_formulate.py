@@ -10,6 +10,7 @@ import pytest
 from tests.cli.conftest import Refuses
 from tests.cli.json_names import names_in
 from tests.conftest import Run
+from tests.servers import fingerprint
 
 UNMIXED = "lab(58 18 34)"
 
@@ -100,9 +101,9 @@ def test_filters_and_lights_reach_the_search(asked: Any) -> None:
 
 
 def test_looking_changes_no_record(run: Run, demo_db: Path) -> None:
-    before = demo_db.read_bytes()
+    before = fingerprint(demo_db)
     assert run("formulate", UNMIXED, "--paints", "1", db=demo_db).status == 0
-    assert demo_db.read_bytes() == before
+    assert fingerprint(demo_db) == before
 
 
 @pytest.mark.parametrize(

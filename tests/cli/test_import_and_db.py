@@ -11,6 +11,7 @@ import pytest
 
 from tests.cli.conftest import Does
 from tests.conftest import Run
+from tests.servers import fingerprint
 
 DEMO: Final = Path(__file__).resolve().parents[2] / "seed_demo"
 GOOD_AND_BAD: Final = (
@@ -45,13 +46,13 @@ def test_good_rows_are_kept_and_bad_ones_listed_by_line(
 
 
 def test_strict_keeps_nothing_when_a_row_is_bad(run: Run, empty_db: Path, table: Path) -> None:
-    before = empty_db.read_bytes()
+    before = fingerprint(empty_db)
     outcome = run("import", str(table), "--strict", db=empty_db)
     assert outcome.status == 3
     assert outcome.err.splitlines()[-1] == (
         "studio: 2 bad rows, so nothing was imported (--strict)"
     )
-    assert empty_db.read_bytes() == before
+    assert fingerprint(empty_db) == before
 
 
 def test_strict_keeps_all_when_every_row_is_good(does: Does, table: Path) -> None:
@@ -60,10 +61,10 @@ def test_strict_keeps_all_when_every_row_is_good(does: Does, table: Path) -> Non
 
 
 def test_a_dry_run_only_tells(run: Run, empty_db: Path, table: Path) -> None:
-    before = empty_db.read_bytes()
+    before = fingerprint(empty_db)
     outcome = run("import", str(table), "--dry-run", db=empty_db)
     assert (outcome.status, outcome.out) == (6, "paints: 1 could be added\n")
-    assert empty_db.read_bytes() == before
+    assert fingerprint(empty_db) == before
 
 
 def test_a_folder_of_tables_is_imported_in_order_and_once(run: Run, empty_db: Path) -> None:
@@ -91,17 +92,17 @@ def test_where_prints_the_path_alone(does: Does, empty_db: Path) -> None:
 
 
 def test_upgrade_of_the_newest_changes_nothing(does: Does, empty_db: Path) -> None:
-    before = empty_db.read_bytes()
+    before = fingerprint(empty_db)
     assert does("db", "upgrade").out.startswith(f"{empty_db} is at schema ")
-    assert empty_db.read_bytes() == before
+    assert fingerprint(empty_db) == before
     assert sorted(path.name for path in empty_db.parent.iterdir()) == ["studio.sqlite3"]
 
 
 def test_a_sound_database_passes_the_check(run: Run, demo_db: Path) -> None:
-    before = demo_db.read_bytes()
+    before = fingerprint(demo_db)
     outcome = run("db", "check", db=demo_db)
     assert (outcome.status, outcome.out) == (0, f"{demo_db}: no faults found\n")
-    assert demo_db.read_bytes() == before
+    assert fingerprint(demo_db) == before
 
 
 def test_a_dangling_reference_fails_the_check(run: Run, demo_db: Path) -> None:

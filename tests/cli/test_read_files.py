@@ -18,6 +18,7 @@ from tests.formats.files import (
     cxf_spectrum,
     spdx,
 )
+from tests.servers import fingerprint
 
 HEADER: Final = "sample,l,a,b,illuminant,observer"
 POINTS: Final = list(zip(WAVELENGTHS, MUD, strict=True))
@@ -130,7 +131,7 @@ def test_a_dry_run_shows_the_mapping_and_records_nothing(
     shelf: Does, empty_db: Path, tmp_path: Path
 ) -> None:
     shelf("swatch", "log", "FU", "--lab", "41,2,12")
-    before = empty_db.read_bytes()
+    before = fingerprint(empty_db)
     file = _write(tmp_path, "S1 a,43,2,12,D50,2", "mast,45,2,12,D50,2")
     lines = shelf("swatch", "read", "--file", file, "--all", "--dry-run").out.splitlines()
     assert lines[0] == "creek.csv: CSV of spectra or of Lab"
@@ -140,7 +141,7 @@ def test_a_dry_run_shows_the_mapping_and_records_nothing(
     assert lines[2].split()[-4:] == ["43.0", "+2.0", "+12.0", "1.81"]
     assert "  mast: fits nothing: no swatch has its name as code" in lines
     assert "1 reading to record; nothing was recorded." in lines
-    assert empty_db.read_bytes() == before
+    assert fingerprint(empty_db) == before
 
 
 def test_the_mapping_in_json(shelf: Does, tmp_path: Path) -> None:

@@ -8,6 +8,7 @@ import pytest
 
 from tests.cli.conftest import Does, Refuses
 from tests.conftest import Run
+from tests.servers import fingerprint
 
 LIGHT: Final = {"light", "delta_e", "reference_delta_e", "index", "index_by_xyz", "breaks"}
 SHIFT: Final = {
@@ -147,11 +148,11 @@ def test_without_a_pair_drying_says_what_to_do_and_match_refuses(
     assert "No swatch has been read both wet and dry: read a patch with --wet" in shown
     assert "Read wet, not yet dry: S1." in shown
     assert "Published mean of 75 other paints: ΔL* +2.3" in shown
-    before = empty_db.read_bytes()
+    before = fingerprint(empty_db)
     refused = run("match", "tan", "--wet", db=empty_db)
     assert (refused.status, refused.out) == (3, "")
     assert "no swatch has been read both wet and dry, so there is no drying shift" in refused.err
-    assert empty_db.read_bytes() == before
+    assert fingerprint(empty_db) == before
     found = _json(run, empty_db, "swatch", "drying")
     assert (found["overall"], found["papers"], found["paints"]) == (None, [], [])
     assert (found["waiting"], found["unpaired"]) == (["S1"], [])

@@ -39,6 +39,8 @@ from tests.storage.rows import (
     impossible,
 )
 
+pytestmark = pytest.mark.file_only("test_server_rules.py tries the rules of a server")
+
 
 @pytest.fixture(scope="module")
 def database(empty_template: Path) -> Iterator[sqlite3.Connection]:

@@ -25,6 +25,8 @@ REVISION: Final = """
 import sqlalchemy as sa
 from alembic import op
 
+pytestmark = pytest.mark.file_only("test_server.py tries the upgrade of a server")
+
 revision = "{new}"
 down_revision = "{before}"
 branch_labels = None

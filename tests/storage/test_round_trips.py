@@ -22,6 +22,7 @@ from studio.catalogue.reading import Reading, representative
 from studio.catalogue.recipe import Recipe, in_lowest_terms
 from studio.catalogue.swatch import SwatchFacts
 from studio.storage.unit_of_work import UnitOfWork
+from tests.servers import copy_of
 from tests.storage import values
 
 MARSH = PaintFacts("MG", "Saltings Colour", "Marsh Green", ("PG7", "PBr7"))
@@ -33,22 +34,22 @@ def reopen(
     empty_template: Path, tmp_path_factory: pytest.TempPathFactory
 ) -> Iterator[Callable[[], tuple[UnitOfWork, UnitOfWork]]]:
     """A writer on a database that nothing is ever kept in, and a second look at what it wrote."""
-    path = tmp_path_factory.mktemp("round") / "studio.sqlite3"
-    path.write_bytes(empty_template.read_bytes())
     opened: list[UnitOfWork] = []
 
     def open_both() -> tuple[UnitOfWork, UnitOfWork]:
         while opened:
             opened.pop().connection.close()
-        writer, reader = UnitOfWork(path, write=True), UnitOfWork(path)
+        writer, reader = UnitOfWork(database, write=True), UnitOfWork(database)
         writer.__enter__()
         reader.connection = writer.connection  # the same transaction with nothing remembered
         opened.append(writer)
         return writer, reader
 
-    yield open_both
-    while opened:
-        opened.pop().connection.close()
+    file = tmp_path_factory.mktemp("round") / "studio.sqlite3"
+    with copy_of(empty_template, file) as database:
+        yield open_both
+        while opened:
+            opened.pop().connection.close()
 
 
 Reopen = Callable[[], tuple[UnitOfWork, UnitOfWork]]

@@ -33,6 +33,7 @@ def _definitions(connection: sqlite3.Connection) -> dict[tuple[str, str], list[s
     return found
 
 
+@pytest.mark.file_only("test_server.py compares what a server holds")
 def test_the_migrations_build_the_schema_that_the_program_describes(empty_db: Path) -> None:
     engine = create_engine("sqlite://")
     with engine.connect() as described:
@@ -46,6 +47,7 @@ def test_the_migrations_build_the_schema_that_the_program_describes(empty_db: Pa
 
 
 # Alembic reads no index on an expression; the test above compares those.
+@pytest.mark.file_only("test_server.py compares what a server holds")
 @pytest.mark.filterwarnings("ignore:Skipped unsupported reflection of expression-based index")
 @pytest.mark.filterwarnings("ignore:autogenerate skipping metadata-specified expression-based")
 def test_alembic_sees_no_difference_between_database_and_description(empty_db: Path) -> None:
@@ -85,6 +87,7 @@ def test_a_database_at_an_earlier_revision_is_old(
     assert state_of(empty_db) is SchemaState.OLD
 
 
+@pytest.mark.file_only("test_server.py compares what a server holds")
 def test_a_database_at_an_unknown_revision_is_of_a_newer_program(empty_db: Path) -> None:
     with closing(connect(empty_db)) as connection:
         connection.execute("UPDATE alembic_version SET version_num = '0815'")
@@ -149,6 +152,7 @@ def test_what_is_no_studio_is_named_and_left_as_it_is(
     assert (path.read_bytes() if path.is_file() else None) == before
 
 
+@pytest.mark.file_only("a server keeps its own files")
 @pytest.mark.parametrize("kept", [0.5, 0.01])
 def test_a_truncated_database_is_trouble_and_no_crash(empty_db: Path, kept: float) -> None:
     whole = empty_db.read_bytes()
@@ -157,6 +161,7 @@ def test_a_truncated_database_is_trouble_and_no_crash(empty_db: Path, kept: floa
         state_of(empty_db)
 
 
+@pytest.mark.file_only("a server keeps its own files")
 def test_a_database_may_lie_in_a_folder_of_any_name(empty_template: Path, tmp_path: Path) -> None:
     path = tmp_path / "50% grey? #2 & café" / "studio one.sqlite3"
     path.parent.mkdir()

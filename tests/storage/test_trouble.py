@@ -93,6 +93,7 @@ def test_what_is_no_error_of_the_database_passes_as_it_is(error: BaseException) 
     assert caught.value is error
 
 
+@pytest.mark.file_only("the words of SQLite")
 def test_an_error_that_sqlalchemy_wrapped_is_translated(work: UnitOfWork) -> None:
     with pytest.raises(DatabaseTrouble, match=r"no such table: tide"), in_plain_words(PATH):
         work.connection.execute(text("SELECT * FROM tide"))
@@ -100,6 +101,7 @@ def test_an_error_that_sqlalchemy_wrapped_is_translated(work: UnitOfWork) -> Non
         work.connection.execute(text("INSERT INTO mix (recipe_key) VALUES ('1*1')"))
 
 
+@pytest.mark.file_only("the words of SQLite")
 def test_a_read_only_database_refuses_in_plain_words(empty_db: Path) -> None:
     def write() -> None:
         with UnitOfWork(empty_db, write=True) as work:
@@ -110,6 +112,7 @@ def test_a_read_only_database_refuses_in_plain_words(empty_db: Path) -> None:
         write()
 
 
+@pytest.mark.file_only("the words of SQLite")
 def test_a_file_opened_read_only_can_be_read_and_refuses_a_writer(
     empty_db: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -141,6 +144,7 @@ def _pigments(path: Path) -> int:
         return int(count)
 
 
+@pytest.mark.file_only("the words of SQLite")
 def test_a_full_disk_is_named_and_nothing_is_kept(empty_db: Path) -> None:
     def write() -> None:
         with UnitOfWork(empty_db, write=True) as work:
@@ -177,6 +181,7 @@ except StudioError as error:
 """
 
 
+@pytest.mark.file_only("the words of SQLite")
 def test_a_write_that_the_system_refuses_is_told_and_leaves_the_database_whole(
     empty_db: Path,
 ) -> None:

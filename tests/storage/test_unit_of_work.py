@@ -16,7 +16,7 @@ from sqlalchemy import text
 from studio.catalogue.paint import PaintFacts
 from studio.catalogue.paper import PaperFacts
 from studio.errors import BadInput, DatabaseTrouble
-from studio.storage import unit_of_work
+from studio.storage import server, unit_of_work
 from studio.storage.schema import connect
 from studio.storage.unit_of_work import UnitOfWork
 
@@ -27,6 +27,7 @@ MARSH: Final = PaintFacts("MG", "Saltings Colour", "Marsh Green", ("PG7",))
 def impatient(monkeypatch: pytest.MonkeyPatch) -> None:
     """Nobody waits for another program's lock."""
     monkeypatch.setattr(unit_of_work, "connect", partial(connect, timeout=0.01))
+    monkeypatch.setitem(server.SETTINGS, "lock_timeout", "10ms")
 
 
 def _codes(path: Path) -> list[str]:
@@ -84,6 +85,7 @@ def test_a_row_that_breaks_a_rule_is_refused_in_plain_words_and_nothing_is_kept(
     assert _codes(empty_db) == []
 
 
+@pytest.mark.file_only("a setting of SQLite")
 def test_foreign_keys_are_enforced_in_every_transaction(work: UnitOfWork) -> None:
     for _ in range(2):
         assert work.connection.execute(text("PRAGMA foreign_keys")).scalar_one() == 1
@@ -105,6 +107,7 @@ def test_a_writer_keeps_others_from_writing_from_its_first_moment(empty_db: Path
     assert _codes(empty_db) == ["MG"]
 
 
+@pytest.mark.file_only("locks of SQLite")
 @pytest.mark.usefixtures("impatient")
 def test_a_database_that_another_program_holds_is_told_of(empty_db: Path) -> None:
     with closing(connect(empty_db)) as other:
@@ -117,6 +120,7 @@ def test_a_database_that_another_program_holds_is_told_of(empty_db: Path) -> Non
                 work.paints.all()
 
 
+@pytest.mark.file_only("locks of SQLite")
 @pytest.mark.usefixtures("impatient")
 def test_a_commit_that_a_reader_holds_up_keeps_nothing(empty_db: Path) -> None:
     def write() -> None:
@@ -132,6 +136,7 @@ def test_a_commit_that_a_reader_holds_up_keeps_nothing(empty_db: Path) -> None:
     assert _codes(empty_db) == []
 
 
+@pytest.mark.file_only("locks of SQLite")
 def test_a_writer_that_is_refused_leaves_no_connection_open(
     empty_db: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -174,6 +179,7 @@ with UnitOfWork(Path(sys.argv[1]), write=True) as work:
 """
 
 
+@pytest.mark.file_only("test_server.py kills in the middle too")
 def test_a_kill_in_the_middle_leaves_the_database_as_it_was(demo_db: Path) -> None:
     with UnitOfWork(demo_db) as work:
         before = work.swatches.all(), work.mixes.all(), work.paints.all()
@@ -188,10 +194,11 @@ def test_a_kill_in_the_middle_leaves_the_database_as_it_was(demo_db: Path) -> No
 
 def test_a_kill_after_the_commit_loses_nothing(empty_db: Path) -> None:
     script = (
-        "import os, signal, sys\nfrom pathlib import Path\n"
+        "import os, signal, sys\n"
+        "from studio.storage.address import database_at\n"
         "from studio.catalogue.paint import PaintFacts\n"
         "from studio.storage.unit_of_work import UnitOfWork\n"
-        "with UnitOfWork(Path(sys.argv[1]), write=True) as work:\n"
+        "with UnitOfWork(database_at(sys.argv[1]), write=True) as work:\n"
         "    work.paints.add(PaintFacts('MG', 'Saltings Colour', 'Marsh Green'))\n"
         "    work.commit()\n"
         "    os.kill(os.getpid(), signal.SIGKILL)\n"
