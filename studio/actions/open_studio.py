@@ -6,19 +6,21 @@ from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
 
+from studio.catalogue.history import Doing
 from studio.errors import DatabaseTrouble
 from studio.storage.schema import SchemaState, state_of
 from studio.storage.trouble import in_plain_words
 from studio.storage.unit_of_work import UnitOfWork
 
 
-def open_studio(
+def open_studio(  # noqa: PLR0913 - a file, what for, and whom to tell
     path: Path,
     *,
     write: bool,
     now: datetime,
     tell: Callable[[str], None],
     create: bool = True,
+    doing: Doing | None = None,
 ) -> UnitOfWork:
     """A unit of work on the database at a path.
 
@@ -32,6 +34,7 @@ def open_studio(
         now: the moment, for a backup's name.
         tell: takes one sentence for the user about what was made or upgraded.
         create: make a missing database for a command that records.
+        doing: how the history is to tell of what is recorded.
 
     Raises:
         DatabaseTrouble: there is none and nothing is to be recorded, or it cannot be used.
@@ -58,7 +61,7 @@ def open_studio(
 
         backup = upgrade(path, now)
         tell(f"upgraded {path}; the database as it was is kept at {backup}")
-    return UnitOfWork(path, write=write)
+    return UnitOfWork(path, write=write, doing=doing)
 
 
 def create_studio(path: Path, fill: Callable[[UnitOfWork], None] | None = None) -> None:
@@ -81,7 +84,7 @@ def create_studio(path: Path, fill: Callable[[UnitOfWork], None] | None = None) 
     unfinished = folder / path.name
     try:
         build(unfinished)
-        with UnitOfWork(unfinished, write=True) as work:
+        with UnitOfWork(unfinished, write=True, begins=True) as work:
             load_reference(work)
             if fill is not None:
                 fill(work)

@@ -1,8 +1,10 @@
-"""The keys of new rows: the one a database gave, and the next code of a numbered series."""
+"""The keys of new rows, and the mark of removed ones."""
 
 from typing import Any
 
-from sqlalchemy import Connection, CursorResult, Integer, Table, cast, func, select
+from sqlalchemy import Connection, CursorResult, Integer, RowMapping, Table, cast, func, select
+
+from studio.catalogue.removal import Removal
 
 
 def inserted_key(result: CursorResult[Any]) -> int:
@@ -19,3 +21,18 @@ def next_code(connection: Connection, table: Table, letter: str) -> str:
         select(func.max(number)).where(func.substr(table.c.code, 1, 1) == letter)
     ).scalar_one()
     return f"{letter}{(highest or 0) + 1}"
+
+
+def removal_of(row: RowMapping) -> Removal | None:
+    """The mark of a row of swatches, readings or targets; None where it was not removed."""
+    if row["removed_on"] is None:
+        return None
+    return Removal(row["removed_on"], row["removed_because"])
+
+
+def marked(removal: Removal | None) -> dict[str, object]:
+    """The cells of a mark; None restores."""
+    return {
+        "removed_on": removal.on if removal else None,
+        "removed_because": removal.because if removal else None,
+    }
