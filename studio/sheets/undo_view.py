@@ -70,7 +70,7 @@ def _sentences(rows: Sequence[ToldRow], counts: Sequence[Count]) -> list[str]:
     """
     said = []
     for what, tables, endings in _ENDINGS:
-        of = [row for row in rows if row.what is what and row.table in tables]
+        of = [row for table in tables for row in rows if (row.what, row.table) == (what, table)]
         names = list(dict.fromkeys(row.name for row in of))
         total = sum(_number(each, what) for each in counts if each.table in tables)
         if names:
