@@ -53,7 +53,7 @@ def _pigment_faults(work: UnitOfWork) -> list[str]:
 
 def _swatch_faults(work: UnitOfWork) -> list[str]:
     faults = []
-    for swatch in work.swatches.all():
+    for swatch in (*work.swatches.all(), *work.swatches.removed()):
         if not swatch.readings:
             faults.append(f"swatch {swatch.facts.code} has no reading")
             continue

@@ -137,14 +137,30 @@ def find_paint_or_mix(work: UnitOfWork, name: str) -> Paint | Mix:
             raise NotFound(msg, near) from None
 
 
-def find_swatch(work: UnitOfWork, code: str) -> Swatch:
+def find_swatch(work: UnitOfWork, code: str, *, removed_too: bool = False) -> Swatch:
     """The swatch of a code.
 
     Raises:
-        NotFound: there is none.
+        NotFound: there is none, or it was removed.
     """
     swatch = work.swatches.with_code(code.strip().upper())
     if swatch is None:
         msg = f"no swatch has the code {code!r}; see: studio swatch list"
+        raise NotFound(msg)
+    return swatch if removed_too else not_removed(swatch)
+
+
+def not_removed(swatch: Swatch) -> Swatch:
+    """A swatch that was not removed.
+
+    Raises:
+        NotFound: it was.
+    """
+    if swatch.removed is not None:
+        code = swatch.facts.code
+        msg = (
+            f"swatch {code} was removed on {swatch.removed.on.isoformat()}; restore it first: "
+            f"studio swatch restore {code}"
+        )
         raise NotFound(msg)
     return swatch

@@ -89,7 +89,7 @@ def edit_swatch(
         facts = replace(facts, code=code, target=known.target, target_lab=known.target_lab)
     else:
         facts = replace(checked_swatch(work, facts, today), code=code)
-    first = min(reading.read_on for reading in swatch.readings)
+    first = min(reading.read_on for reading in swatch.every_reading)
     if facts.made_on > first:
         msg = f"{facts.code} was read on {first.isoformat()}, so it was made by then"
         raise BadInput(msg)

@@ -130,6 +130,9 @@ def plan_samples(
         if swatch is None:
             unfit.append(Left(sample.name, FITS_NONE))
             continue
+        if swatch.removed is not None:
+            unfit.append(Left(sample.name, f"swatch {swatch.facts.code} was removed"))
+            continue
         try:
             reading, said = reading_of_sample(sample, None, told, today)
             checked_reading(reading, swatch.facts, today)

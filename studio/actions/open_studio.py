@@ -6,6 +6,7 @@ from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
 
+from studio.catalogue.history import Doing
 from studio.errors import DatabaseTrouble
 from studio.storage.address import Database, ServerAddress
 from studio.storage.schema import SchemaState, state_of
@@ -13,13 +14,14 @@ from studio.storage.trouble import in_plain_words
 from studio.storage.unit_of_work import UnitOfWork
 
 
-def open_studio(
+def open_studio(  # noqa: PLR0913 - a database, what for, and whom to tell
     path: Database,
     *,
     write: bool,
     now: datetime,
     tell: Callable[[str], None],
     create: bool = True,
+    doing: Doing | None = None,
 ) -> UnitOfWork:
     """A unit of work on a database.
 
@@ -34,6 +36,7 @@ def open_studio(
         now: the moment, for a backup's name.
         tell: takes one sentence for the user about what was made or upgraded.
         create: make a missing database for a command that records.
+        doing: how the history is to tell of what is recorded.
 
     Raises:
         DatabaseTrouble: there is none and nothing is to be recorded, or it cannot be used.
@@ -66,7 +69,7 @@ def open_studio(
 
         backup = upgrade(path, now)
         tell(f"upgraded {path}; the database as it was is kept at {backup}")
-    return UnitOfWork(path, write=write)
+    return UnitOfWork(path, write=write, doing=doing)
 
 
 def upgrade_shared(address: ServerAddress, tell: Callable[[str], None]) -> None:
@@ -102,7 +105,7 @@ def create_studio(path: Database, fill: Callable[[UnitOfWork], None] | None = No
         work.commit()
 
     if not isinstance(path, Path):
-        with UnitOfWork(path, write=True) as work:
+        with UnitOfWork(path, write=True, begins=True) as work:
             build_on_server(work, path)
             fill_whole(work)
         return
@@ -113,7 +116,7 @@ def create_studio(path: Database, fill: Callable[[UnitOfWork], None] | None = No
     unfinished = folder / path.name
     try:
         build(unfinished)
-        with UnitOfWork(unfinished, write=True) as work:
+        with UnitOfWork(unfinished, write=True, begins=True) as work:
             fill_whole(work)
         put_in_place(unfinished, path)
     finally:

@@ -101,7 +101,7 @@ def is_recorded(reading: Reading, file_id: int | None, swatch: Swatch) -> bool:
         and known.file.id == file_id
         and (known.sample, known.given, known.spectrum)
         == (reading.sample, reading.given, reading.spectrum)
-        for known in swatch.readings
+        for known in swatch.every_reading
     )
 
 

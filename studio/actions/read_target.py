@@ -4,7 +4,7 @@ import re
 from dataclasses import dataclass
 from typing import Final
 
-from studio.actions.find import find_swatch
+from studio.actions.find import find_swatch, not_removed
 from studio.actions.find_target import find_target, targets_like
 from studio.catalogue.named_target import NamedTarget
 from studio.catalogue.swatch import Swatch
@@ -83,7 +83,7 @@ def read_target(work: UnitOfWork, text: str) -> Target:
         return _of_swatch(find_swatch(work, text))
     if OTHER_CODE.fullmatch(text) and not MUNSELL.match(text):
         coded = work.swatches.with_code(text.strip().upper())
-        return read_colour(text) if coded is None else _of_swatch(coded)
+        return read_colour(text) if coded is None else _of_swatch(not_removed(coded))
     named = work.targets.named(text)
     if named is not None:
         return _of_target(named)

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from studio.catalogue.measurement_file import MeasurementFile
+from studio.catalogue.removal import Removal
 from studio.colour.lab import Lab
 from studio.errors import BadInput
 
@@ -22,6 +23,7 @@ class NamedTarget:
         picture: the picture it was taken from; None for a typed colour.
         created_on: the day.
         note: remarks.
+        removed: the mark of a removed target.
 
     Raises:
         BadInput: the colour is not under D50/2°.
@@ -35,6 +37,7 @@ class NamedTarget:
     picture: MeasurementFile | None
     created_on: date
     note: str | None = None
+    removed: Removal | None = None
 
     def __post_init__(self) -> None:
         if not self.lab.is_standard:

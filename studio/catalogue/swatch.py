@@ -5,6 +5,7 @@ from datetime import date
 from enum import StrEnum
 
 from studio.catalogue.reading import Reading, State
+from studio.catalogue.removal import Removal
 from studio.colour.lab import Lab
 
 
@@ -48,6 +49,21 @@ class SwatchFacts:
 
 
 @dataclass(frozen=True, slots=True)
+class SetAside:
+    """A reading that stays on record and no longer counts.
+
+    Args:
+        number: its number among all readings of the swatch, in the order they were recorded.
+        reading: the reading.
+        removal: when and why.
+    """
+
+    number: int
+    reading: Reading
+    removal: Removal
+
+
+@dataclass(frozen=True, slots=True)
 class Swatch:
     """A recorded swatch with its readings and the colour it is searched by.
 
@@ -58,7 +74,9 @@ class Swatch:
         paper_id: id of its paper.
         state: dry when any reading is dry.
         lab: mean of its readings in that state, D50/2°.
-        readings: every reading, in the order they were recorded.
+        readings: every reading that counts, in the order they were recorded.
+        set_aside: the readings that do not.
+        removed: the mark of a removed swatch, which no search and no list shows.
     """
 
     id: int
@@ -68,3 +86,17 @@ class Swatch:
     state: State
     lab: Lab
     readings: tuple[Reading, ...]
+    set_aside: tuple[SetAside, ...] = ()
+    removed: Removal | None = None
+
+    @property
+    def numbers(self) -> tuple[int, ...]:
+        """The numbers of the readings that count, among all in the order they were recorded."""
+        aside = {each.number for each in self.set_aside}
+        every = range(1, len(self.readings) + len(aside) + 1)
+        return tuple(number for number in every if number not in aside)
+
+    @property
+    def every_reading(self) -> tuple[Reading, ...]:
+        """The readings that count and those that were set aside."""
+        return (*self.readings, *(each.reading for each in self.set_aside))

@@ -53,6 +53,9 @@ COMMANDS: Final = {
     "stock": ("stock", "Stock: paint in ml, paper in sheets, as a ledger."),
     "pigment": ("pigment", "Pigments: lightfastness and cautions, each with its source."),
     "fade": ("fade", "Fade tests of your own: strips half covered, half in the light."),
+    "undo": ("undo", "Take back the last command, exactly."),
+    "redo": ("undo", "Repeat what was undone last."),
+    "history": ("history", "Tell which command recorded what, and when."),
     "import": ("import_", "Import CSV tables; bad rows are listed by line and left out."),
     "db": ("db", "The database: where it is, its upgrade, its integrity."),
 }
@@ -118,7 +121,7 @@ def studio(
 ) -> None:
     """Put what every command shares into the context; the help text is TOUR."""
     del version, traceback
-    context.obj = Session(named=db, demo=demo)
+    context.obj = Session(named=db, demo=demo, words=context.obj or ())
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -144,7 +147,7 @@ def _status_of(words: list[str]) -> int:
     raw = "--traceback" in words
     try:
         result = get_command(build_app(words)).main(
-            args=words, prog_name="studio", standalone_mode=False
+            args=words, prog_name="studio", standalone_mode=False, obj=tuple(words)
         )
     except TyperException as error:
         error.show(file=sys.stderr)  # type: ignore[attr-defined] # all but Exit and Abort have it

@@ -15,6 +15,7 @@ from studio.errors import BadInput
 if TYPE_CHECKING:
     from rich.console import Console
 
+    from studio.catalogue.history import Doing
     from studio.storage.address import Database
     from studio.storage.unit_of_work import UnitOfWork
 
@@ -26,10 +27,12 @@ class Session:
     Args:
         named: the file or address named by --db or STUDIO_DB.
         demo: the demo studio was asked for.
+        words: the words after `studio`, as they were typed.
     """
 
     named: str | None
     demo: bool
+    words: tuple[str, ...] = ()
 
     @property
     def database(self) -> "Database":
@@ -75,7 +78,23 @@ def _open(context: typer.Context, *, write: bool, create: bool = False) -> "Unit
         from studio.actions.build_demo import build_demo  # noqa: PLC0415
 
         build_demo(session.database, today())
-    return open_studio(session.database, write=write, create=create, now=now(), tell=tell)
+    doing = _doing(session) if write else None
+    return open_studio(
+        session.database, write=write, create=create, now=now(), tell=tell, doing=doing
+    )
+
+
+def _doing(session: Session) -> "Doing":
+    """What the history will tell: the command with its words, without what stands before it."""
+    import shlex  # noqa: PLC0415 - only commands that record
+
+    from studio.catalogue.history import Doing  # noqa: PLC0415
+    from studio.storage.recorder import login_name  # noqa: PLC0415
+
+    words = list(session.words)
+    while words and words[0].startswith("-"):
+        del words[: 2 if words[0] == "--db" else 1]
+    return Doing(shlex.join(words) or "studio", login_name(), now())
 
 
 def session_of(context: typer.Context) -> Session:

@@ -1,11 +1,11 @@
-"""studio swatch list|show|edit; what makes a swatch or a reading stands in swatch_log.py."""
+"""studio swatch list|show|edit; swatch_log.py makes swatches, swatch_remove.py removes them."""
 
 from dataclasses import replace
 from typing import Annotated, Any
 
 import typer
 
-from studio.cli import swatch_compare, swatch_log, values
+from studio.cli import swatch_compare, swatch_log, swatch_remove, values
 from studio.cli.session import console, print_json, reading, today, writing
 from studio.errors import BadInput
 
@@ -15,6 +15,7 @@ app = typer.Typer(no_args_is_help=True)
 def register(top: typer.Typer, name: str, line: str) -> None:
     """Add the commands to the top."""
     app.add_typer(swatch_log.app)
+    app.add_typer(swatch_remove.app)
     app.add_typer(swatch_compare.app)
     top.add_typer(app, name=name, help=line)
 
@@ -28,6 +29,7 @@ def list_(
     of: Annotated[str | None, typer.Option(help="Only swatches of this mix.")] = None,
     paper: Annotated[str | None, typer.Option(help="Only swatches on this paper.")] = None,
     last: Annotated[int | None, typer.Option("--last", "-n", help="Only the last so many.")] = None,
+    removed: Annotated[bool, typer.Option("--removed", help="Removed ones instead.")] = False,
     as_json: Json = False,
 ) -> None:
     """List swatches, the newest last."""
@@ -36,9 +38,13 @@ def list_(
     from studio.catalogue.checks import number  # noqa: PLC0415
 
     with reading(context) as work:
-        swatches = (
-            work.swatches.all() if of is None else work.swatches.of_mix(find_mix(work, of).id)
-        )
+        mix_id = None if of is None else find_mix(work, of).id
+        if removed:
+            swatches = tuple(
+                each for each in work.swatches.removed() if mix_id in {None, each.mix_id}
+            )
+        else:
+            swatches = work.swatches.all() if mix_id is None else work.swatches.of_mix(mix_id)
         if paper is not None:
             paper_id = find_paper(work, paper).id
             swatches = tuple(swatch for swatch in swatches if swatch.paper_id == paper_id)
@@ -62,7 +68,7 @@ def show(context: typer.Context, code: swatch_log.Code, as_json: Json = False) -
     from studio.actions.swatch_rows import swatch_rows  # noqa: PLC0415
 
     with reading(context) as work:
-        (row,) = swatch_rows(work, [find_swatch(work, code)])
+        (row,) = swatch_rows(work, [find_swatch(work, code, removed_too=True)])
     if as_json:
         from studio.sheets.fields import swatch_fields  # noqa: PLC0415
 

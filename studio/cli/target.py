@@ -1,4 +1,4 @@
-"""studio target add|list|show; what looks at a picture stands in target_picture.py."""
+"""studio target add|list|show|remove|restore; target_picture.py looks at pictures."""
 
 from typing import TYPE_CHECKING, Annotated
 
@@ -45,10 +45,14 @@ def add(
 
 
 @app.command("list")
-def list_(context: typer.Context, as_json: Json = False) -> None:
+def list_(
+    context: typer.Context,
+    removed: Annotated[bool, typer.Option("--removed", help="Removed ones instead.")] = False,
+    as_json: Json = False,
+) -> None:
     """List the named targets, oldest first."""
     with reading(context) as work:
-        targets = work.targets.all()
+        targets = work.targets.removed() if removed else work.targets.all()
     if as_json:
         from studio.sheets.target_fields import named_target_fields  # noqa: PLC0415
 
@@ -71,6 +75,39 @@ def show(
     with reading(context) as work:
         target = find_target(work, name)
     _print_target(context, target, as_json=as_json)
+
+
+@app.command()
+def remove(
+    context: typer.Context,
+    name: Annotated[str, typer.Argument(help="Its name, or a part that fits only one.")],
+    because: Annotated[str | None, typer.Option(help="Why.")] = None,
+) -> None:
+    """Take a target out of every list; it stays on record, and its name is free again."""
+    from studio.actions.find_target import find_target  # noqa: PLC0415
+    from studio.actions.remove_target import remove_target  # noqa: PLC0415
+
+    with writing(context, create=False) as work:
+        target = find_target(work, name)
+        remove_target(work, target, because, today())
+        work.commit()
+    print(
+        f'removed the target "{target.name}"; studio target restore "{target.name}" brings it back'
+    )
+
+
+@app.command()
+def restore(
+    context: typer.Context,
+    name: Annotated[str, typer.Argument(help="Its whole name.")],
+) -> None:
+    """Bring back a removed target."""
+    from studio.actions.remove_target import restore_target  # noqa: PLC0415
+
+    with writing(context, create=False) as work:
+        target = restore_target(work, name)
+        work.commit()
+    print(f'the target "{target.name}" is back')
 
 
 def _print_target(context: typer.Context, target: "NamedTarget", *, as_json: bool) -> None:

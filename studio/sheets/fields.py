@@ -13,6 +13,7 @@ from studio.catalogue.paint import Paint
 from studio.catalogue.paper import Paper
 from studio.catalogue.pigment import Pigment
 from studio.catalogue.reading import Reading
+from studio.catalogue.removal import Removal
 from studio.catalogue.spread import Spread, spread_of
 from studio.catalogue.stock import Unit
 from studio.catalogue.swatch import Swatch
@@ -252,5 +253,22 @@ def swatch_fields(swatch: Swatch, mix: Mix, recipe: Sequence[Ingredient], paper:
         "lab": lab_fields(swatch.lab),
         "spread": spread_fields(spread_of(swatch.readings)),
         "readings": [reading_fields(reading) for reading in swatch.readings],
+        "set_aside": [
+            {
+                "number": each.number,
+                **removal_fields(each.removal),
+                "reading": reading_fields(each.reading),
+            }
+            for each in swatch.set_aside
+        ],
         "note": facts.note,
+        **removal_fields(swatch.removed),
+    }
+
+
+def removal_fields(removal: Removal | None) -> Fields:
+    """When and why something was removed, null where it was not."""
+    return {
+        "removed_on": day_field(removal.on if removal else None),
+        "removed_because": removal.because if removal else None,
     }

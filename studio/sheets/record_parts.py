@@ -16,11 +16,16 @@ from studio.sheets.screen import (
 
 
 def print_readings(
-    console: Console, title: str, readings: Sequence[Reading], spread: Spread | None = None
+    console: Console,
+    title: str,
+    readings: Sequence[Reading],
+    spread: Spread | None = None,
+    numbers: Sequence[int] = (),
 ) -> None:
     """Readings with all that was noted of how they were made, and their spread where it is given.
 
-    Readings that stand out are marked; they count like the others.
+    Readings that stand out are marked; they count like the others. Numbers, where they are given,
+    are what a reading is set aside by.
     """
     console.print(title if readings else f"{title}: not read yet", style="bold")
     outliers = {outlier.index: outlier.delta_e for outlier in spread.outliers} if spread else {}
@@ -42,7 +47,8 @@ def print_readings(
             sample = f"{reading.sample!r} of " if reading.sample else ""
             how.append(f"{sample}{reading.file.name}")
         how += [reading.note] if reading.note else []
-        indented(console, f"{lab_text(reading.lab)}  {day_text(reading.read_on)}")
+        number = f"{numbers[index]}.  " if numbers else ""
+        indented(console, f"{number}{lab_text(reading.lab)}  {day_text(reading.read_on)}")
         indented(console, ", ".join(how), 4)
         if index in outliers:
             indented(console, f"stands out: ΔE00 {outliers[index]:.2f} from the middle", 4)

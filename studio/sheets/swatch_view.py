@@ -8,6 +8,7 @@ from rich.text import Text
 from studio.actions.match_colour import Ingredient
 from studio.catalogue.mix import Mix
 from studio.catalogue.paper import Paper
+from studio.catalogue.removal import Removal
 from studio.catalogue.spread import spread_of
 from studio.catalogue.swatch import Swatch
 from studio.colour.difference import ciede2000
@@ -67,6 +68,7 @@ def show_swatch(
         lab_text(swatch.lab),
     ]
     print_parts(console, "", heading, 2)
+    print_fact(console, "removed", removal_text(swatch.removed))
     name = f" ({mix.name})" if mix.name else ""
     print_fact(console, "mix", f"{mix.code}{name}: {recipe_text(recipe)}")
     print_fact(
@@ -79,10 +81,30 @@ def show_swatch(
     print_fact(console, "card", facts.kept_at)
     print_fact(console, "note", facts.note)
     print_against_target(console, swatch)
-    print_readings(console, "Readings", swatch.readings, spread_of(swatch.readings))
+    numbers = swatch.numbers if len(swatch.every_reading) > 1 else ()
+    print_readings(console, "Readings", swatch.readings, spread_of(swatch.readings), numbers)
+    print_set_aside(console, swatch)
     note = legend(console, swatch.lab)
     if note:
         indented(console, note, 0, "dim")
+
+
+def print_set_aside(console: Console, swatch: Swatch) -> None:
+    """The readings of a swatch that were set aside, each with when and why."""
+    if swatch.set_aside:
+        console.print("Set aside, not counted", style="bold")
+    for each in swatch.set_aside:
+        reading = each.reading
+        indented(console, f"{each.number}.  {lab_text(reading.lab)}  {day_text(reading.read_on)}")
+        indented(console, f"since {removal_text(each.removal)}", 4)
+
+
+def removal_text(removal: Removal | None) -> str | None:
+    """When and why something was removed."""
+    if removal is None:
+        return None
+    because = f": {removal.because}" if removal.because else ""
+    return f"{day_text(removal.on)}{because}"
 
 
 def print_against_target(console: Console, swatch: Swatch) -> None:

@@ -6,7 +6,7 @@ from studio.catalogue.named_target import NamedTarget
 from studio.colour.difference import ciede2000
 from studio.colour.display import on_screen
 from studio.colour.lab import Lab
-from studio.sheets.fields import Fields, day_field, lab_fields
+from studio.sheets.fields import Fields, day_field, lab_fields, removal_fields
 
 
 def colour_fields(lab: Lab) -> Fields:
@@ -25,6 +25,7 @@ def named_target_fields(target: NamedTarget) -> Fields:
         "picture": target.picture.name if target.picture else None,
         "created_on": day_field(target.created_on),
         "note": target.note,
+        **removal_fields(target.removed),
     }
 
 

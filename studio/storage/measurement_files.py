@@ -61,7 +61,7 @@ class MeasurementFiles:
         statement = (
             select(t.swatch.c.code, t.reading.c.sample)
             .join_from(t.reading, t.swatch)
-            .where(t.reading.c.file_id == key)
+            .where(t.reading.c.file_id == key, t.swatch.c.removed_on.is_(None))
             .order_by(t.reading.c.id)
         )
         return tuple((code, sample) for code, sample in self._connection.execute(statement))

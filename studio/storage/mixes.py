@@ -55,7 +55,9 @@ class Mixes:
     def swatch_counts(self) -> dict[int, int]:
         """How many swatches each mix has, by mix id; mixes without one are left out."""
         rows = self._connection.execute(
-            select(t.swatch.c.mix_id, func.count().label("swatches")).group_by(t.swatch.c.mix_id)
+            select(t.swatch.c.mix_id, func.count().label("swatches"))
+            .where(t.swatch.c.removed_on.is_(None))
+            .group_by(t.swatch.c.mix_id)
         )
         return {row.mix_id: row.swatches for row in rows}
 

@@ -3,13 +3,17 @@
 import json
 from collections.abc import Sequence
 
-from sqlalchemy import ColumnElement, Connection, RowMapping, insert, select
+from sqlalchemy import ColumnElement, Connection, RowMapping, insert, select, update
 
 from studio.catalogue.reading import Backing, Condition, Method, Origin, Reading, State
+from studio.catalogue.removal import Removal
 from studio.colour.lab import Lab
 from studio.colour.reflectance import Reflectance
 from studio.storage import tables as t
+from studio.storage.keys import marked, removal_of
 from studio.storage.measurement_files import file_columns, file_of
+
+MarkedReading = tuple[Reading, Removal | None]
 
 
 def add_reading(connection: Connection, reading: Reading, **of: int) -> None:
@@ -54,21 +58,44 @@ def _values(reading: Reading) -> dict[str, object]:
 
 def readings_of_swatches(
     connection: Connection, swatches: ColumnElement[bool]
-) -> dict[int, tuple[Reading, ...]]:
-    """The readings of the swatches that meet a condition, in the order they were recorded."""
+) -> dict[int, tuple[MarkedReading, ...]]:
+    """The readings of the swatches that meet a condition, in the order they were recorded.
+
+    Each comes with its mark where it was set aside.
+    """
     wanted = select(t.swatch.c.id).where(swatches)
     return _grouped(connection, "swatch_id", t.reading.c.swatch_id.in_(wanted))
+
+
+def mark_reading(
+    connection: Connection, swatch_id: int, number: int, removal: Removal | None
+) -> None:
+    """Set the reading of a number aside, or with None count it again."""
+    c = t.reading.c
+    nth = (
+        select(c.id)
+        .where(c.swatch_id == swatch_id)
+        .order_by(c.id)
+        .offset(number - 1)
+        .limit(1)
+        .scalar_subquery()
+    )
+    connection.execute(update(t.reading).where(c.id == nth).values(**marked(removal)))
 
 
 def readings_of_papers(connection: Connection) -> dict[int, tuple[Reading, ...]]:
     """The readings of every paper's white, in the order they were recorded."""
     # As a subquery it takes the index; IS NOT NULL would read every reading there is.
-    return _grouped(connection, "paper_id", t.reading.c.paper_id.in_(select(t.paper.c.id)))
+    found = _grouped(connection, "paper_id", t.reading.c.paper_id.in_(select(t.paper.c.id)))
+    return {
+        key: tuple(reading for reading, removal in readings if removal is None)
+        for key, readings in found.items()
+    }
 
 
 def _grouped(
     connection: Connection, column: str, where: ColumnElement[bool]
-) -> dict[int, tuple[Reading, ...]]:
+) -> dict[int, tuple[MarkedReading, ...]]:
     rows = connection.execute(
         select(
             t.reading,
@@ -78,9 +105,9 @@ def _grouped(
         .where(where)
         .order_by(t.reading.c.id)
     ).mappings()
-    grouped: dict[int, list[Reading]] = {}
+    grouped: dict[int, list[MarkedReading]] = {}
     for row in rows:
-        grouped.setdefault(row[column], []).append(_reading(row))
+        grouped.setdefault(row[column], []).append((_reading(row), removal_of(row)))
     return {key: tuple(readings) for key, readings in grouped.items()}
 
 

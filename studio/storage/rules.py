@@ -11,6 +11,7 @@ from sqlalchemy import CheckConstraint, MetaData, Table
 from studio.catalogue.container import ContainerKind
 from studio.catalogue.evidence import Evidence
 from studio.catalogue.hazard import METALS, Basis
+from studio.catalogue.history import LONGEST_WORDS, CommandKind
 from studio.catalogue.lightfastness import Scale
 from studio.catalogue.paint import Degree, Form, Status, Transparency
 from studio.catalogue.paper import Fibre, Surface
@@ -102,6 +103,16 @@ def _verified() -> list[CheckConstraint]:
         ),
         *_says_something("verified_from"),
         *_is_day("verified_on"),
+    ]
+
+
+def _removal() -> list[CheckConstraint]:
+    return [
+        *_is_day("removed_on"),
+        *_says_something("removed_because"),
+        CheckConstraint(
+            "removed_because IS NULL OR removed_on IS NOT NULL", name="removed_some_day"
+        ),
     ]
 
 
@@ -198,6 +209,7 @@ RULES: dict[Table, list[CheckConstraint]] = {
         _one_of("state", State),
         *_lab(),
         *_is_day("made_on"),
+        *_removal(),
     ],
     t.reading: [
         CheckConstraint("(swatch_id IS NULL) <> (paper_id IS NULL)", name="of_one_thing"),
@@ -223,6 +235,7 @@ RULES: dict[Table, list[CheckConstraint]] = {
         _within("error_delta_e", 0, 100),
         *_says_something("instrument", "geometry", "sample", "note"),
         *_is_day("read_on"),
+        *_removal(),
     ],
     t.measurement_file: [
         *_says_something("name"),
@@ -238,6 +251,7 @@ RULES: dict[Table, list[CheckConstraint]] = {
         *_lab(),
         _within("spread_delta_e", 0, 200),
         *_is_day("created_on"),
+        *_removal(),
     ],
     t.characterisation: [
         CheckConstraint(
@@ -308,6 +322,28 @@ RULES: dict[Table, list[CheckConstraint]] = {
         *_whole("blue_wool"),
         *_says_something("note"),
         *_is_day("read_on"),
+    ],
+    t.command: [
+        CheckConstraint(
+            "happened_at LIKE '____-__-__T__:__:__Z' AND "
+            "strftime('%Y-%m-%dT%H:%M:%SZ', happened_at, '+0 days') IS happened_at",
+            name="happened_at_is_a_moment",
+        ).ddl_if(dialect="sqlite"),
+        *_says_something("who", "program"),
+        *_says_something("words", most=LONGEST_WORDS),
+        _one_of("kind", CommandKind),
+        CheckConstraint("(kind = 'recorded') = (takes_back IS NULL)", name="takes_back_a_command"),
+    ],
+    t.change: [
+        *_says_something("table_name", "row_key", "part_of"),
+        CheckConstraint("(first_id IS NULL) = (last_id IS NULL)", name="ids_whole"),
+        CheckConstraint("last_id >= first_id", name="ids_in_order"),
+        CheckConstraint("(first_id IS NULL) <> (row_key IS NULL)", name="of_some_row"),
+        CheckConstraint(
+            "last_id = first_id OR first_id IS NULL OR before IS NULL", name="images_of_one_row"
+        ),
+        CheckConstraint("after IS NULL OR before IS NOT NULL", name="after_something"),
+        *_whole("first_id", "last_id"),
     ],
 }
 

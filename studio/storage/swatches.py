@@ -8,21 +8,31 @@ from sqlalchemy import (
     ColumnElement,
     Connection,
     RowMapping,
+    and_,
     func,
     insert,
     select,
-    true,
     update,
 )
 
 from studio.catalogue.reading import Reading, State, representative
-from studio.catalogue.swatch import Application, Swatch, SwatchFacts
+from studio.catalogue.removal import Removal
+from studio.catalogue.swatch import Application, SetAside, Swatch, SwatchFacts
 from studio.colour.lab import Lab
 from studio.storage import tables as t
-from studio.storage.keys import inserted_key, keys_of, next_code
-from studio.storage.readings import add_reading, add_readings, readings_of_swatches
+from studio.storage.keys import inserted_key, keys_of, marked, next_code, removal_of
+from studio.storage.readings import (
+    MarkedReading,
+    add_reading,
+    add_readings,
+    mark_reading,
+    readings_of_swatches,
+)
 
 _CHUNK = 1000
+
+KEPT = t.swatch.c.removed_on.is_(None)
+"""What every search, list, count and average asks of a swatch: that it was not removed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,28 +71,34 @@ class Swatches:
         self._connection = connection
 
     def all(self) -> tuple[Swatch, ...]:
-        """Every swatch, in the order they were recorded."""
-        return self._where(true())
+        """Every swatch, in the order they were recorded; like all below without removed ones."""
+        return self._where(KEPT)
+
+    def removed(self) -> tuple[Swatch, ...]:
+        """Every removed swatch, in the order they were recorded."""
+        return self._where(t.swatch.c.removed_on.is_not(None))
 
     def by_ids(self, keys: Iterable[int]) -> dict[int, Swatch]:
-        """Some swatches by their ids."""
+        """Some swatches by their ids, removed or not."""
         return {swatch.id: swatch for swatch in self._where(t.swatch.c.id.in_(tuple(keys)))}
 
     def of_mixes(self, keys: Iterable[int]) -> tuple[Swatch, ...]:
-        """Every swatch of some mixes, in the order they were recorded."""
+        """Every swatch of some mixes, removed or not, in the order they were recorded."""
         return self._where(t.swatch.c.mix_id.in_(tuple(keys)))
 
-    def of_mix(self, mix_id: int) -> tuple[Swatch, ...]:
+    def of_mix(self, mix_id: int, *, with_removed: bool = False) -> tuple[Swatch, ...]:
         """Every swatch of a mix, in the order they were recorded."""
-        return self._where(t.swatch.c.mix_id == mix_id)
+        of = t.swatch.c.mix_id == mix_id
+        return self._where(of if with_removed else and_(of, KEPT))
 
     def read_wet(self) -> tuple[Swatch, ...]:
         """Every swatch with a reading that was made while it was wet."""
-        wet = select(t.reading.c.swatch_id).where(t.reading.c.state == State.WET)
-        return self._where(t.swatch.c.id.in_(wet.where(t.reading.c.swatch_id.is_not(None))))
+        r = t.reading.c
+        wet = select(r.swatch_id).where(r.state == State.WET, r.removed_on.is_(None))
+        return self._where(and_(t.swatch.c.id.in_(wet.where(r.swatch_id.is_not(None))), KEPT))
 
     def with_code(self, code: str) -> Swatch | None:
-        """The swatch of a code."""
+        """The swatch of a code, removed or not: a code is not given twice."""
         return next(iter(self._where(t.swatch.c.code == code)), None)
 
     def next_code(self) -> str:
@@ -92,12 +108,13 @@ class Swatches:
     def last_paper(self) -> int | None:
         """The id of the paper of the swatch recorded last."""
         return self._connection.execute(
-            select(t.swatch.c.paper_id).order_by(t.swatch.c.id.desc()).limit(1)
+            select(t.swatch.c.paper_id).where(KEPT).order_by(t.swatch.c.id.desc()).limit(1)
         ).scalar()
 
     def count(self) -> int:
         """How many swatches there are."""
-        return self._connection.execute(select(func.count()).select_from(t.swatch)).scalar_one()
+        counted = select(func.count()).select_from(t.swatch).where(KEPT)
+        return self._connection.execute(counted).scalar_one()
 
     def colours_of_mixes(self) -> dict[int, Lab]:
         """The colour of the most intense dry swatch of each mix (highest C*ab), by mix id."""
@@ -106,7 +123,7 @@ class Swatches:
         place = func.row_number().over(partition_by=s.mix_id, order_by=(chroma.desc(), s.id))
         placed = (
             select(s.mix_id, s.lightness, s.a, s.b, place.label("place"))
-            .where(s.state == State.DRY)
+            .where(s.state == State.DRY, KEPT)
             .subquery()
         )
         rows = self._connection.execute(
@@ -160,11 +177,22 @@ class Swatches:
     def add_reading(self, swatch: Swatch, reading: Reading) -> None:
         """Record one more reading; the colour the swatch is searched by follows."""
         add_reading(self._connection, reading, swatch_id=swatch.id)
+        self._renew_colour(swatch.id)
+
+    def mark(self, key: int, removal: Removal | None) -> None:
+        """Mark a swatch as removed, or with None restore it."""
         self._connection.execute(
-            update(t.swatch)
-            .where(t.swatch.c.id == swatch.id)
-            .values(**_colour(self.by_ids([swatch.id])[swatch.id].readings))
+            update(t.swatch).where(t.swatch.c.id == key).values(**marked(removal))
         )
+
+    def mark_reading(self, key: int, number: int, removal: Removal | None) -> None:
+        """Set a reading aside, or with None count it again; the colour of the swatch follows.
+
+        Raises:
+            BadInput: no reading would be left.
+        """
+        mark_reading(self._connection, key, number, removal)
+        self._renew_colour(key)
 
     def change(self, key: int, facts: SwatchFacts, paper_id: int) -> None:
         """Replace the facts and the paper of a swatch; its readings stay."""
@@ -187,6 +215,13 @@ class Swatches:
         with self._connection.execute(statement) as rows:
             yield from rows
 
+    def _renew_colour(self, key: int) -> None:
+        self._connection.execute(
+            update(t.swatch)
+            .where(t.swatch.c.id == key)
+            .values(**_colour(self.by_ids([key])[key].readings))
+        )
+
     def _where(self, condition: ColumnElement[bool]) -> tuple[Swatch, ...]:
         rows = (
             self._connection.execute(select(t.swatch).where(condition).order_by(t.swatch.c.id))
@@ -199,7 +234,7 @@ class Swatches:
 
 def _conditions(wanted: SwatchFilter) -> list[ColumnElement[bool]]:
     s, part = t.swatch.c, t.mix_component.c
-    conditions: list[ColumnElement[bool]] = []
+    conditions: list[ColumnElement[bool]] = [KEPT]
     if wanted.paper_id is not None:
         conditions.append(s.paper_id == wanted.paper_id)
     if wanted.dry_only:
@@ -238,7 +273,7 @@ def _values(facts: SwatchFacts) -> dict[str, object]:
     }
 
 
-def _swatch(row: RowMapping, readings: tuple[Reading, ...]) -> Swatch:
+def _swatch(row: RowMapping, readings: tuple[MarkedReading, ...]) -> Swatch:
     target = None
     if row["target_lightness"] is not None:
         target = Lab(row["target_lightness"], row["target_a"], row["target_b"])
@@ -260,5 +295,11 @@ def _swatch(row: RowMapping, readings: tuple[Reading, ...]) -> Swatch:
         paper_id=row["paper_id"],
         state=State(row["state"]),
         lab=Lab(row["lightness"], row["a"], row["b"]),
-        readings=readings,
+        readings=tuple(reading for reading, removal in readings if removal is None),
+        set_aside=tuple(
+            SetAside(number, reading, removal)
+            for number, (reading, removal) in enumerate(readings, start=1)
+            if removal is not None
+        ),
+        removed=removal_of(row),
     )

@@ -1,5 +1,7 @@
 """The tables, their columns, keys and indexes; what a row may hold stands in rules.py."""
 
+from datetime import date
+
 from sqlalchemy import (
     Column,
     Date,
@@ -28,6 +30,11 @@ metadata = MetaData(
 
 def _key() -> Column[int]:
     return Column("id", Integer, primary_key=True)
+
+
+def _marks() -> tuple[Column[date], Column[str]]:
+    """What marks a row as removed; it stays where it is."""
+    return Column("removed_on", Date), Column("removed_because", Text)
 
 
 def _refers(column: str, target: str, *, nullable: bool = False) -> Column[int]:
@@ -211,8 +218,10 @@ swatch = Table(
     Column("lightness", Float, nullable=False),
     Column("a", Float, nullable=False),
     Column("b", Float, nullable=False),
+    *_marks(),
     Index(None, "mix_id"),
     Index(None, "paper_id"),
+    Index(None, "lightness", "a", "b"),
 )
 
 reading = Table(
@@ -244,6 +253,7 @@ reading = Table(
     Column("error_delta_e", Float),
     Column("read_on", Date, nullable=False),
     Column("note", Text),
+    *_marks(),
     Index(None, "swatch_id"),
     Index(None, "paper_id"),
 )
@@ -263,7 +273,7 @@ target = Table(
     "target",
     metadata,
     _key(),
-    Column("name", Text, nullable=False, unique=True),
+    Column("name", Text, nullable=False),
     Column("lightness", Float, nullable=False),
     Column("a", Float, nullable=False),
     Column("b", Float, nullable=False),
@@ -272,6 +282,15 @@ target = Table(
     _refers("file_id", "measurement_file.id", nullable=True),
     Column("created_on", Date, nullable=False),
     Column("note", Text),
+    *_marks(),
+    # The name of a removed target is free again.
+    Index(
+        "uq_target_name",
+        "name",
+        unique=True,
+        sqlite_where=text("removed_on IS NULL"),
+        postgresql_where=text("removed_on IS NULL"),
+    ),
 )
 
 characterisation = Table(
@@ -361,4 +380,34 @@ fade_reading = Table(
     Column("blue_wool", Integer),
     Column("note", Text),
     UniqueConstraint("fade_test_id", "read_on"),
+)
+
+command = Table(
+    "command",
+    metadata,
+    _key(),
+    Column("happened_at", Text, nullable=False),
+    Column("who", Text, nullable=False),
+    Column("program", Text, nullable=False),
+    Column("words", Text, nullable=False),
+    Column("kind", Text, nullable=False),
+    _refers("takes_back", "command.id", nullable=True),
+    _refers("undone_by", "command.id", nullable=True),
+)
+
+change = Table(
+    "change",
+    metadata,
+    _key(),
+    _refers("command_id", "command.id"),
+    Column("table_name", Text, nullable=False),
+    Column("first_id", Integer),
+    Column("last_id", Integer),
+    Column("row_key", Text),
+    Column("part_of", Text),
+    Column("before", Text),
+    Column("after", Text),
+    Index(None, "command_id"),
+    Index(None, "table_name", "first_id"),
+    Index(None, "part_of"),
 )

@@ -1,12 +1,15 @@
 """Targets that were given a name."""
 
-from sqlalchemy import ColumnElement, Connection, RowMapping, insert, select
+from sqlalchemy import ColumnElement, Connection, RowMapping, and_, insert, select, update
 
 from studio.catalogue.named_target import NamedTarget
+from studio.catalogue.removal import Removal
 from studio.colour.lab import Lab
 from studio.storage import tables as t
-from studio.storage.keys import inserted_key
+from studio.storage.keys import inserted_key, marked, removal_of
 from studio.storage.measurement_files import file_columns, file_of
+
+_KEPT = t.target.c.removed_on.is_(None)
 
 
 class Targets:
@@ -16,13 +19,23 @@ class Targets:
         self._connection = connection
 
     def all(self) -> tuple[NamedTarget, ...]:
-        """Every target, oldest first."""
-        return self._where(t.target.c.id > 0)
+        """Every target, oldest first, without removed ones."""
+        return self._where(_KEPT)
+
+    def removed(self) -> tuple[NamedTarget, ...]:
+        """Every removed target, oldest first."""
+        return self._where(t.target.c.removed_on.is_not(None))
 
     def named(self, name: str) -> NamedTarget | None:
-        """The target of a name, in any case."""
-        found = self._where(t.target.c.name == " ".join(name.lower().split()))
+        """The target of a name, in any case; the name of a removed one is free again."""
+        found = self._where(and_(t.target.c.name == " ".join(name.lower().split()), _KEPT))
         return found[0] if found else None
+
+    def mark(self, key: int, removal: Removal | None) -> None:
+        """Mark a target as removed, or with None restore it."""
+        self._connection.execute(
+            update(t.target).where(t.target.c.id == key).values(**marked(removal))
+        )
 
     def add(self, target: NamedTarget) -> NamedTarget:
         """Record a target; its own id is ignored and the recorded one returned."""
@@ -67,4 +80,5 @@ def _target(row: RowMapping) -> NamedTarget:
         picture=file_of(row),
         created_on=row["created_on"],
         note=row["note"],
+        removed=removal_of(row),
     )

@@ -7,17 +7,22 @@ from typing import Self
 
 from sqlalchemy import Connection, Engine, NullPool, create_engine, event
 
+from studio import __version__
+from studio.catalogue.history import Command, CommandKind, Doing
 from studio.storage.address import Database
 from studio.storage.characterisations import Characterisations
 from studio.storage.containers import Containers
 from studio.storage.fade_tests import FadeTests
+from studio.storage.history import History
 from studio.storage.measurement_files import MeasurementFiles
 from studio.storage.mixes import Mixes
 from studio.storage.paints import Paints
 from studio.storage.papers import Papers
 from studio.storage.pigments import Pigments
+from studio.storage.recorder import Recorder, by_script
 from studio.storage.schema import connect
 from studio.storage.swatches import Swatches
+from studio.storage.take_back import take_back
 from studio.storage.targets import Targets
 from studio.storage.trouble import in_plain_words
 
@@ -28,13 +33,24 @@ class UnitOfWork:
     Args:
         path: an existing database at the current schema, a file or a server's.
         write: True takes the write lock at once, so that what is read stays true until the commit.
+        doing: how the history is to tell of it; None for a program that names no command line.
+        begins: what is written is the studio's beginning, which no history tells of.
     """
 
-    def __init__(self, path: Database, *, write: bool = False) -> None:
+    def __init__(
+        self,
+        path: Database,
+        *,
+        write: bool = False,
+        doing: Doing | None = None,
+        begins: bool = False,
+    ) -> None:
         self.path = path
         self.writes = write
+        self._doing = doing
         self._engine = _engine(path)
         event.listen(self._engine, "begin", self._begin)
+        self._recorder = Recorder(self._engine) if write and not begins else None
 
     def _begin(self, connection: Connection) -> None:
         if not isinstance(self.path, Path):
@@ -89,8 +105,31 @@ class UnitOfWork:
             DatabaseTrouble: the database refused; nothing was kept.
         """
         with in_plain_words(self.path):
+            self._record()
             self.connection.commit()
         self.forget()
+
+    def take_back(self, command: Command, kind: CommandKind) -> None:
+        """Take back a command, as a command of its own in the history.
+
+        Raises:
+            BadInput: a row is not as the command left it, or something rests on it.
+        """
+        with in_plain_words(self.path):
+            take_back(self.connection, self.history, command)
+            by = self._record(kind, command.id)
+            self.history.mark_undone(command.id, by)
+            if kind is CommandKind.REDO and command.takes_back is not None:
+                self.history.mark_undone(command.takes_back, None)
+        self.forget()
+
+    def _record(
+        self, kind: CommandKind = CommandKind.RECORDED, takes_back: int | None = None
+    ) -> int | None:
+        if self._recorder is None:
+            return None
+        doing = self._doing or by_script()
+        return self._recorder.keep(self.connection, doing, __version__, kind, takes_back)
 
     def forget(self) -> None:
         """Drop what the repositories remember, so that they read the database anew."""
@@ -131,6 +170,11 @@ class UnitOfWork:
     def targets(self) -> Targets:
         """Targets that were given a name."""
         return Targets(self.connection)
+
+    @cached_property
+    def history(self) -> History:
+        """What was done in this studio, by which command."""
+        return History(self.connection)
 
     @cached_property
     def characterisations(self) -> Characterisations:

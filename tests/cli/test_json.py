@@ -99,6 +99,9 @@ TRUST: Final = _object(
     swatches=DOCUMENTED["trust"]["swatches"] | {"recipe": RECIPE},
 )
 
+COUNTS: Final = DOCUMENTED["history"]["counts"]
+ROWS: Final = DOCUMENTED["history"]["rows"]
+
 EVERY: Final[dict[str, Names]] = {
     "match #767d63": _object("match", matches=MATCH_ROW),
     "match S6 --light A": _object("match", matches=MATCH_ROW | {"lights": LIGHT}),
@@ -150,6 +153,10 @@ EVERY: Final[dict[str, Names]] = {
         "target grid", picture=PICTURE, kept=PALETTE["kept"]
     ),
     "trust": TRUST,
+    "history": _object("history") | {"rows": None},
+    "history mud": _object("history"),
+    "undo": _object("undo") | {"counts": COUNTS, "rows": ROWS},
+    "redo": _object("undo") | {"counts": COUNTS, "rows": ROWS},
     "stock list": _object("stock"),
     "stock show FU": _shown("stock", containers=CONTAINER),
     "stock reorder": _object("stock reorder"),
@@ -183,6 +190,8 @@ def test_the_names_are_exactly_the_documented_ones(
     monkeypatch.chdir(PICTURES)
     run("paint", "add", "Locker Brown", "--maker", "Orsel Pans", db=demo_db)
     run("target", "add", "mud", "#5b5f6e", db=demo_db)
+    if line == "redo":
+        run("undo", db=demo_db)
     assert names_in(parsed(*line.split()), ("costs",)) == EVERY[line]
 
 

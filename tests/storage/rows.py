@@ -40,7 +40,8 @@ GOOD: Final[dict[str, Cells]] = {
         "code": "S7", "mix_id": 1, "paper_id": 1, "water": 4.0, "layers": 1,
         "application": "flat wash", "made_on": "2026-05-04", "target": "mud",
         "target_lightness": 50.0, "target_a": 1.0, "target_b": 9.0, "state": "dry",
-        "lightness": 51.0, "a": 2.0, "b": 8.0,
+        "lightness": 51.0, "a": 2.0, "b": 8.0, "removed_on": "2026-05-06",
+        "removed_because": "smudged",
     },
     "reading": {
         "swatch_id": 1, "lightness": 51.0, "a": 2.0, "b": 8.0, "origin": "from spectrum",
@@ -49,6 +50,7 @@ GOOD: Final[dict[str, Cells]] = {
         "spectrum_values": "[0.5]", "state": "dry", "method": "spectrophotometer",
         "condition": "M1", "geometry": "45/0", "backing": "white", "sample": "strip 7",
         "file_id": 1, "error_delta_e": 0.3, "read_on": "2026-05-04",
+        "removed_on": "2026-05-06", "removed_because": "slipped",
     },
     "measurement_file": {
         "name": "tideline.cxf", "sha256": "0a" * 32, "size": 3, "content": b"mud",
@@ -83,6 +85,14 @@ GOOD: Final[dict[str, Cells]] = {
         "covered_b": -30.0, "exposed_lightness": 43.0, "exposed_a": 9.0, "exposed_b": -28.0,
         "blue_wool": 3, "note": "clear edge",
     },
+    "command": {
+        "happened_at": "2026-05-04T09:30:00Z", "who": "skipper", "program": "0.5.0",
+        "words": "undo", "kind": "undo", "takes_back": 1,
+    },
+    "change": {
+        "command_id": 1, "table_name": "reading", "first_id": 4, "last_id": 4,
+        "part_of": "swatch 1", "before": "{}", "after": "{}",
+    },
 }  # fmt: skip
 """A row of every table that is accepted, before one thing in it is made impossible."""
 
@@ -93,6 +103,9 @@ POURED: Final[Cells] = USED | {"kind": "poured", "other_id": 2}
 OPENED: Final[Cells] = USED | {"kind": "opened", "amount": None}
 WEIGHED: Final[Cells] = {"kind": "weighed", "weighed_as": None}
 CORRECTED: Final[Cells] = USED | {"kind": "corrected"}
+REMOVED: Final[Cells] = {"removed_on": "2026-05-06", "removed_because": "not the hull after all"}
+ADDED: Final[Cells] = {"part_of": None, "before": None, "after": None}
+JOINING: Final[Cells] = {"first_id": None, "last_id": None, "row_key": "[1, 2]"}
 OF_A_MIX: Final[Cells] = {"paint_id": None, "mix_id": 1}
 
 POSSIBLE: Final[list[tuple[str, Cells]]] = [
@@ -112,6 +125,14 @@ POSSIBLE: Final[list[tuple[str, Cells]]] = [
     ("measurement_file", {"content": None, "size": 400_000_000}),
     ("measurement_file", {"content": b"", "size": 0}),
     ("target", {"spread_delta_e": None, "place": None, "file_id": None, "note": None}),
+    ("swatch", {"removed_on": None, "removed_because": None}),
+    ("swatch", {"removed_because": None}),
+    ("reading", {"removed_on": None, "removed_because": None}),
+    ("target", REMOVED),
+    ("command", {"kind": "recorded", "takes_back": None, "undone_by": 1}),
+    ("change", ADDED | {"last_id": 9}),
+    ("change", JOINING),
+    ("change", {"after": None}),
     ("characterisation", {"estimated": 12}),
     ("characterisation", {"swatches": 1_000_000, "estimated": 0}),
 ]
@@ -128,6 +149,7 @@ BAD_WORDS: Final = {
     "reading": ("origin", "given_illuminant", "state", "method", "condition", "backing"),
     "container": ("kind", "unit"),
     "stock_event": ("kind", "weighed_as"),
+    "command": ("kind",),
 }
 NO_WORDS: Final = ("brackish", "")
 BOUNDS: Final[dict[str, dict[str, tuple[float, float]]]] = {
@@ -181,6 +203,7 @@ WHOLE: Final = {
     "characterisation": ("swatches", "estimated"),
     "stock_event": ("estimated", "price_hundredths"),
     "fade_reading": ("blue_wool",),
+    "change": ("first_id", "last_id"),
 }
 """Columns of whole numbers; a half more than the good row has is within their bounds."""
 
@@ -194,8 +217,8 @@ TEXTS: Final = {
     "paint": ("maker", "name", "lot", "note"),
     "paper": ("maker", "name", "note"),
     "mix": ("recipe_key", "name", "note"),
-    "swatch": ("kept_at", "note", "target"),
-    "reading": ("instrument", "geometry", "sample", "note"),
+    "swatch": ("kept_at", "note", "target", "removed_because"),
+    "reading": ("instrument", "geometry", "sample", "note", "removed_because"),
     "measurement_file": ("name",),
     "target": ("name", "place", "note"),
     "characterisation": ("model",),
@@ -204,18 +227,20 @@ TEXTS: Final = {
     "data_sheet": ("location", "label_marks"),
     "fade_test": ("place", "note"),
     "fade_reading": ("note",),
+    "command": ("who", "program", "words"),
+    "change": ("table_name", "part_of"),
 }  # fmt: skip
-LONGEST: Final = {("stock_event", "note"): 3000}
+LONGEST: Final = {("stock_event", "note"): 3000, ("command", "words"): 4000}
 """The greatest length of a text where it is not 1,000."""
 
 DAYS: Final = {
     "lightfastness_rating": ("verified_on",),
     "hazard": ("verified_on",),
     "mix": ("created_on",),
-    "swatch": ("made_on",),
-    "reading": ("read_on",),
+    "swatch": ("made_on", "removed_on"),
+    "reading": ("read_on", "removed_on"),
     "measurement_file": ("read_on",),
-    "target": ("created_on",),
+    "target": ("created_on", "removed_on"),
     "characterisation": ("computed_on",),
     "stock_event": ("happened_on",),
     "data_sheet": ("dated_on", "recorded_on"),
@@ -259,6 +284,7 @@ UNLIKELY: Final[dict[str, dict[str, list[Cells]]]] = {
     "swatch": {
         "target_has_a_name": [{"target": None}],
         "target_whole": [{"target_lightness": None}, {"target_a": None}, {"target_b": None}],
+        "removed_some_day": [{"removed_on": None}],
     },
     "reading": {
         "of_one_thing": [{"paper_id": 1}, {"swatch_id": None}],
@@ -270,13 +296,37 @@ UNLIKELY: Final[dict[str, dict[str, list[Cells]]]] = {
             {"origin": "measured"},
             {"spectrum_values": None, "spectrum_start_nm": None, "spectrum_step_nm": None},
         ],
+        "removed_some_day": [{"removed_on": None}],
     },
     "measurement_file": {
         "sha256_form": [{"sha256": digest} for digest in ("0a" * 31, "0a" * 33, "0A" * 32, "")],
         "size_counts": [{"size": -1, "content": None}],
         "content_whole": [{"size": 2}, {"size": 4}, {"content": b""}],
     },
-    "target": {"name_form": [{"name": name} for name in ("Wet mud", " wet mud", "wet mud ")]},
+    "target": {
+        "name_form": [{"name": name} for name in ("Wet mud", " wet mud", "wet mud ")],
+        "removed_some_day": [{"removed_because": "not the hull after all"}],
+        "removed_on_is_a_day": [{"removed_on": "2026-02-30"}],
+        "removed_because_says_something": [REMOVED | {"removed_because": " "}],
+    },
+    "command": {
+        "takes_back_a_command": [{"takes_back": None}, {"kind": "recorded"}],
+        "happened_at_is_a_moment": [
+            {"happened_at": moment}
+            for moment in (
+                "2026-05-04", "2026-05-04 09:30:00", "2026-05-04T09:30:00", "2026-02-30T09:30:00Z",
+                "2026-05-04T25:30:00Z", "now", "",
+            )
+        ],
+    },
+    "change": {
+        "row_key_says_something": [JOINING | {"row_key": " "}],
+        "of_some_row": [{"row_key": "[1, 2]"}, {"first_id": None, "last_id": None}],
+        "ids_whole": [{"first_id": None, "row_key": "[1]"}, {"last_id": None}],
+        "ids_in_order": [ADDED | {"last_id": 3}],
+        "images_of_one_row": [{"last_id": 5}],
+        "after_something": [{"before": None}],
+    },
     "characterisation": {
         "inputs_sha256_form": [
             {"inputs_sha256": digest} for digest in ("0b" * 31, "0b" * 33, "0B" * 32, "")
@@ -328,6 +378,8 @@ UNLIKELY: Final[dict[str, dict[str, list[Cells]]]] = {
 NEEDED: Final = {
     "measurement_file": {"name", "sha256", "size", "read_on"},
     "target": {"name", "lightness", "a", "b", "created_on"},
+    "command": {"happened_at", "who", "program", "words", "kind"},
+    "change": {"command_id", "table_name"},
     "characterisation": {
         "inputs_sha256", "model", "swatches", "estimated", "content", "computed_on",
     },
@@ -355,8 +407,11 @@ PARENTS: Final = {
     "data_sheet": ("paint_id",),
     "fade_test": ("paint_id", "paper_id"),
     "fade_reading": ("fade_test_id",),
+    "command": ("takes_back",),
+    "change": ("command_id",),
 }
 ORPHANS: Final[list[tuple[str, Cells]]] = [
+    ("command", {"undone_by": 99_999}),
     ("hazard_code", {"code": "H000"}),
     ("reading", {"swatch_id": None, "paper_id": 99_999}),
     ("container", PAD | {"paper_id": 99_999}),

@@ -58,6 +58,7 @@ def database(empty_template: Path) -> Iterator[sqlite3.Connection]:
         for code in ("P1-1", "P1-2"):
             _insert(connection, "container", {"code": code})
         _insert(connection, "fade_test", {"code": "F1"})
+        _insert(connection, "command", {"kind": "recorded", "takes_back": None})
         connection.execute("DELETE FROM hazard_code WHERE hazard_id = 1")
         connection.execute("DELETE FROM hazard_metal WHERE hazard_id = 1")
         yield connection

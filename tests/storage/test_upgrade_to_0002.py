@@ -29,7 +29,9 @@ UNTOUCHED: Final = (
     "paint", "paint_pigment", "paper", "mix", "mix_component", "swatch", "reading",
 )  # fmt: skip
 
-LATER: Final = frozenset({"low_at_mm", "geometry", "backing", "sample", "file_id"})
+LATER: Final = frozenset(
+    {"low_at_mm", "geometry", "backing", "sample", "file_id", "removed_on", "removed_because"}
+)
 """Columns that came after the first schema."""
 
 Rows = list[tuple[object, ...]]

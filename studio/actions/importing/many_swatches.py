@@ -186,7 +186,7 @@ class ManySwatches:
         for swatch in self._work.swatches.of_mixes(mixes):
             facts = replace(swatch.facts, code="", target_lab=None)
             self._made[swatch.mix_id] |= {
-                (swatch.paper_id, facts, reading) for reading in swatch.readings
+                (swatch.paper_id, facts, reading) for reading in swatch.every_reading
             }
 
 

@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import date
 
 from studio.actions.add_mix import add_mix
-from studio.actions.find import find_mix, find_paper, find_recipe
+from studio.actions.find import find_mix, find_paper, find_recipe, not_removed
 from studio.actions.importing.row import Row
 from studio.actions.log_swatch import checked_swatch, log_swatch, read_swatch
 from studio.actions.make_reading import Circumstances, reading_of_lab, reading_of_spectrum
@@ -52,9 +52,9 @@ def import_swatch(work: UnitOfWork, row: Row, today: date) -> bool:
     if (known.facts, known.mix_id, known.paper_id) != (same, mix.id, paper.id):
         msg = f"{known.facts.code} is recorded already, made in another way; choose another code"
         raise BadInput(msg)
-    if reading in known.readings:
+    if reading in known.every_reading:
         return False
-    read_swatch(work, known, reading, today)
+    read_swatch(work, not_removed(known), reading, today)
     return True
 
 
@@ -64,9 +64,9 @@ def _is_recorded(
     """Whether a swatch made and read just so is there, under whatever code."""
     return any(
         swatch.paper_id == paper.id
-        and reading in swatch.readings
+        and reading in swatch.every_reading
         and replace(swatch.facts, code="", target_lab=None) == replace(facts, target_lab=None)
-        for swatch in work.swatches.of_mix(mix.id)
+        for swatch in work.swatches.of_mix(mix.id, with_removed=True)
     )
 
 

@@ -59,9 +59,7 @@ def everything(work: UnitOfWork) -> tuple[object, ...]:
 def one_by_one(work: UnitOfWork, table: Sequence[Sequence[str]]) -> list[bool | str]:
     """What each row came to, recorded by itself."""
     return [
-        tables._one(
-            work, import_swatch, Row(dict(zip(COLUMNS, row, strict=True))), TODAY
-        )
+        tables._one(work, import_swatch, Row(dict(zip(COLUMNS, row, strict=True))), TODAY)
         for row in table
     ]
 
