@@ -28,7 +28,7 @@ from studio.catalogue.swatch import Application, SwatchFacts
 from studio.colour.lab import Lab
 from studio.errors import StudioError
 from studio.storage.unit_of_work import UnitOfWork
-from tests.storage.test_history import dump
+from tests.storage.test_history import Dump, dump
 
 DAY: Final = date(2026, 11, 25)
 RECIPES: Final = ("FU", "RS", "2 FU + 1 RS", "1 FU + 3 RS", "YO", "3 YO + 1 FU", "M1", "M2")
@@ -175,7 +175,8 @@ def test_commands_undo_and_redo_in_any_order_lead_to_states_that_were(
 ) -> None:
     """A stack of whole copies says what each state must be."""
     chance = Chance(100 + number)
-    done, undone = [dump(demo_db)], []
+    done: list[Dump] = [dump(demo_db)]
+    undone: list[Dump] = []
     for step in range(40):
         act = chance.choice(("do", "do", "undo", "undo", "redo"))
         if act == "do":
