@@ -6,8 +6,8 @@ from pathlib import Path
 
 from studio.catalogue.reading import representative
 from studio.errors import BadInput
-from studio.storage.migrate import problems
 from studio.storage.schema import connect
+from studio.storage.sqlite_copy import problems
 from studio.storage.trouble import in_plain_words
 from studio.storage.unit_of_work import UnitOfWork
 

@@ -8,6 +8,8 @@ from pathlib import Path
 
 from studio.errors import DatabaseTrouble
 from studio.storage.schema import SchemaState, state_of
+from studio.storage.sqlite_file import settle_journal
+from studio.storage.sqlite_place import told_today
 from studio.storage.trouble import in_plain_words
 from studio.storage.unit_of_work import UnitOfWork
 
@@ -58,6 +60,12 @@ def open_studio(
 
         backup = upgrade(path, now)
         tell(f"upgraded {path}; the database as it was is kept at {backup}")
+    unfit = settle_journal(path) if write else None
+    if unfit is not None and not told_today(path, now.date()):
+        tell(
+            f"{path} lies {unfit}, where SQLite cannot keep two machines from damaging it: use it "
+            "on one at a time, or move it to a folder of this machine"
+        )
     return UnitOfWork(path, write=write)
 
 

@@ -16,6 +16,8 @@ from studio.storage.paints import Paints
 from studio.storage.papers import Papers
 from studio.storage.pigments import Pigments
 from studio.storage.schema import connect
+from studio.storage.sqlite_file import identity
+from studio.storage.sqlite_patience import retried_once, unless_replaced
 from studio.storage.swatches import Swatches
 from studio.storage.targets import Targets
 from studio.storage.trouble import in_plain_words
@@ -34,12 +36,25 @@ class UnitOfWork:
         self.writes = write
         self._engine = create_engine("sqlite://", creator=lambda: connect(path), poolclass=NullPool)
         event.listen(self._engine, "begin", self._begin)
+        event.listen(self._engine, "commit", self._commit)
 
     def _begin(self, connection: Connection) -> None:
         connection.exec_driver_sql("PRAGMA foreign_keys = ON")
-        connection.exec_driver_sql("BEGIN IMMEDIATE" if self.writes else "BEGIN")
+        if self.writes:
+            # What was said to be recorded is on the disk; a log's default may be less.
+            connection.exec_driver_sql("PRAGMA synchronous = FULL")
+            retried_once(lambda: connection.exec_driver_sql("BEGIN IMMEDIATE"))
+        else:
+            connection.exec_driver_sql("BEGIN")
+
+    def _commit(self, connection: Connection) -> None:
+        """Ends the transaction before SQLAlchemy would, which gives a busy database up at once."""
+        unless_replaced(self.path, self._file)
+        retried_once(lambda: connection.exec_driver_sql("COMMIT"))
+        unless_replaced(self.path, self._file)
 
     def __enter__(self) -> Self:
+        self._file = identity(self.path)
         with in_plain_words(self.path):
             self.connection = self._engine.connect()
             try:
