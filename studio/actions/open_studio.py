@@ -41,11 +41,7 @@ def open_studio(
     state = state_of(path)
     if state is SchemaState.MISSING:
         if not (write and create):
-            msg = (
-                f"there is no studio at {path} yet; start one with 'studio paint add', or look "
-                "at one with 'studio demo'"
-            )
-            raise DatabaseTrouble(msg)
+            existing_studio(path)
         try:
             create_studio(path)
         except DatabaseTrouble:
@@ -67,6 +63,21 @@ def open_studio(
             "on one at a time, or move it to a folder of this machine"
         )
     return UnitOfWork(path, write=write)
+
+
+def existing_studio(path: Path) -> Path:
+    """The path of a studio that is there, at whatever schema.
+
+    Raises:
+        DatabaseTrouble: there is none, or it is no studio's database.
+    """
+    if state_of(path) is SchemaState.MISSING:
+        msg = (
+            f"there is no studio at {path} yet; start one with 'studio paint add', or look "
+            "at one with 'studio demo'"
+        )
+        raise DatabaseTrouble(msg)
+    return path
 
 
 def create_studio(path: Path, fill: Callable[[UnitOfWork], None] | None = None) -> None:

@@ -54,7 +54,10 @@ COMMANDS: Final = {
     "stock": ("stock", "Stock: paint in ml, paper in sheets, as a ledger."),
     "pigment": ("pigment", "Pigments: lightfastness and cautions, each with its source."),
     "fade": ("fade", "Fade tests of your own: strips half covered, half in the light."),
-    "import": ("import_", "Import CSV tables; bad rows are listed by line and left out."),
+    "backup": ("backup", "Make a checked backup; list the backups."),
+    "restore": ("restore", "Put a backup in the place of the database."),
+    "export": ("export", "Write everything to a folder of CSV and JSON files."),
+    "import": ("import_", "Import CSV tables, or a whole exported folder."),
     "db": ("db", "The database: where it is, its upgrade, its integrity."),
 }
 """Each command with the module that holds it and its line in the tour."""

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from studio.cli.reading_options import ReadingOptions, told
-from studio.cli.session import console, print_json, reading, tell, today, writing
+from studio.cli.session import back_up_first, console, print_json, reading, tell, today, writing
 from studio.errors import BadInput
 
 if TYPE_CHECKING:
@@ -82,6 +82,8 @@ def read_all(
     chosen = {} if mapped is None else read_map(mapped)
     opened = open_measurements(options.file)
     changed: list[Swatch] = []
+    if not dry_run:
+        back_up_first(context, "swatch-read-all")
     with reading(context) if dry_run else writing(context) as work:
         plan = plan_samples(work, opened, chosen, say, today())
         if not dry_run:

@@ -61,6 +61,18 @@ def _open(context: typer.Context, *, write: bool, create: bool = False) -> "Unit
     return open_studio(session.path, write=write, create=create, now=now(), tell=tell)
 
 
+def back_up_first(context: typer.Context, why: str) -> None:
+    """A backup before a command that changes much; the demo studio has none."""
+    from studio.actions.keep_backups import back_up_before  # noqa: PLC0415
+
+    session = session_of(context)
+    if session.demo:
+        return
+    made = back_up_before(session.path, why, now())
+    if made is not None:
+        tell(f"the studio as it was is kept at {made.path}")
+
+
 def session_of(context: typer.Context) -> Session:
     """The session that the top command put into the context."""
     session = context.obj

@@ -31,18 +31,21 @@ def copy(path: Path, target: Path) -> None:
         copy_into(path, target)
         with in_plain_words(target), closing(connect(target)) as copied:
             (application,) = copied.execute("PRAGMA application_id").fetchone()
-            faults = problems(copied)
-        if faults:
-            msg = f"{path} is damaged ({faults[0]}); it was left as it is"
-            raise DatabaseTrouble(msg)
-        if application != APPLICATION_ID:
-            msg = f"{path} is not a studio's database; it was left as it is"
-            raise DatabaseTrouble(msg)
+            _refuse(path, problems(copied), application)
         with in_plain_words(target):
             make_lasting(target)
     except BaseException:
         target.unlink()
         raise
+
+
+def _refuse(path: Path, faults: list[str], application: int) -> None:
+    if faults:
+        msg = f"{path} is damaged ({faults[0]}); it was left as it is"
+        raise DatabaseTrouble(msg)
+    if application != APPLICATION_ID:
+        msg = f"{path} is not a studio's database; it was left as it is"
+        raise DatabaseTrouble(msg)
 
 
 def copy_into(path: Path, target: Path) -> None:

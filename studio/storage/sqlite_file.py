@@ -40,12 +40,15 @@ def settle_journal(path: Path) -> str | None:
         path: an existing database.
     """
     unfit = unfit_place(path)
-    if uses_wal(path) != (unfit is None) and os.access(path.parent, os.W_OK):
-        mode = "DELETE" if unfit else "WAL"
+    mode = "delete" if unfit else "wal"
+    if os.access(path.parent, os.W_OK):
         try:
+            # Never by opening the file itself: closing it would release the locks that SQLite
+            # holds for other connections of this process.
             uri = f"{path.resolve().as_uri()}?mode=rw"
             with closing(sqlite3.connect(uri, uri=True, timeout=0.1)) as connection:
-                connection.execute(f"PRAGMA journal_mode = {mode}")
+                if connection.execute("PRAGMA journal_mode").fetchone() != (mode,):
+                    connection.execute(f"PRAGMA journal_mode = {mode}")
         except sqlite3.Error:
             pass  # another program has it open; the next one that writes will change it
     return unfit
@@ -53,10 +56,10 @@ def settle_journal(path: Path) -> str | None:
 
 def only_in_memory(path: Path) -> bool:
     """Whether a database can only be read from a copy: SQLite makes a file beside a log's."""
-    if os.access(path.parent, os.W_OK) or not uses_wal(path):
+    if os.access(path.parent, os.W_OK):
         return False
     log = beside(path, "-wal")
-    return not log.exists() or log.stat().st_size == 0
+    return not (log.exists() and log.stat().st_size) and uses_wal(path)
 
 
 def in_memory(path: Path) -> sqlite3.Connection:

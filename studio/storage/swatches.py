@@ -118,10 +118,14 @@ class Swatches:
     def add_reading(self, swatch: Swatch, reading: Reading) -> None:
         """Record one more reading; the colour the swatch is searched by follows."""
         add_reading(self._connection, reading, swatch_id=swatch.id)
+        self.derive_colour(swatch.id)
+
+    def derive_colour(self, key: int) -> None:
+        """Set the colour that a swatch is searched by from its readings."""
         self._connection.execute(
             update(t.swatch)
-            .where(t.swatch.c.id == swatch.id)
-            .values(**_colour(self.by_ids([swatch.id])[swatch.id].readings))
+            .where(t.swatch.c.id == key)
+            .values(**_colour(self.by_ids([key])[key].readings))
         )
 
     def change(self, key: int, facts: SwatchFacts, paper_id: int) -> None:
