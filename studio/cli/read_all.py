@@ -82,11 +82,11 @@ def read_all(
     chosen = {} if mapped is None else read_map(mapped)
     opened = open_measurements(options.file)
     changed: list[Swatch] = []
-    if not dry_run:
-        back_up_first(context, "swatch-read-all")
     with reading(context) if dry_run else writing(context) as work:
         plan = plan_samples(work, opened, chosen, say, today())
         if not dry_run:
+            if plan.mapped and (only_fitting or not plan.unfit):
+                back_up_first(context, "swatch-read-all")  # nothing has been written yet
             changed = record_samples(work, plan, today(), only_fitting=only_fitting)
             work.commit()
     if as_json:
