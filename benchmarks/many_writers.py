@@ -5,7 +5,7 @@
     python benchmarks/many_writers.py --db /path/new.sqlite3
 
 Each process records its swatches in transactions of their own, as commands do: it opens the studio,
-looks the mix up, takes the next free code, records and commits. Afterwards the codes must be S1 to
+takes the next free code, records and commits. Afterwards the codes must be S1 to
 the last without a gap, and every record of every process must be there exactly once. The exit
 status is 1 if one is lost or there twice, or if a process gave up.
 """
@@ -83,7 +83,7 @@ def write(db: Path, number: int, writes: int) -> None:
             )  # fmt: skip
             log_swatch(
                 work,
-                mix=mix_to_log(work, "2 CG + 1 MB", TODAY),
+                mix=work.mixes.all()[0],
                 paper=work.papers.all()[0],
                 facts=facts,
                 reading=reading_of_lab(
@@ -98,6 +98,7 @@ def _shelf(work: UnitOfWork) -> None:
     work.paints.add(PaintFacts("CG", "Saltings Colour", "Creek Green", ("PG7",)))
     work.paints.add(PaintFacts("MB", "Saltings Colour", "Mud Brown", ("PBr7",)))
     work.papers.add(PaperFacts("SR", "Tidewrack Mill", "Sedge Rag"))
+    mix_to_log(work, "2 CG + 1 MB", TODAY)
 
 
 def _note(number: int, nth: int) -> str:

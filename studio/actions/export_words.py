@@ -82,9 +82,9 @@ SHA-256. `studio import FOLDER` makes a database of it that equals the first to 
 
 Each table is a CSV file (RFC 4180, UTF-8, commas, CRLF, a header). A cell that is \\N holds
 nothing, which is not the same as an empty text; a text that begins with a backslash has one more
-before it. Numbers have a decimal point and as many digits as it takes to tell the same double again.
-Days are written 2026-03-14. Colours are CIE 1976 L*a*b* under D50 for the 2 degree observer unless the row
-names another white; wavelengths are nm, reflectances fractions.
+before it. Numbers have a decimal point and as many digits as it takes to tell the same double.
+Days are written 2026-03-14. Colours are CIE 1976 L*a*b* under D50 for the 2 degree observer unless
+the row names another white; wavelengths are nm, reflectances fractions.
 
 Measurement files lie in files/ under their SHA-256; their own names stand in measurement_file.csv.
 Left out is what the program computes anew from the rest: {left_out}.

@@ -9,7 +9,7 @@ from typing import Final
 
 from studio.catalogue.backup import BackupName, backup_name, parsed_name, superseded
 from studio.storage.sqlite_copy import copy
-from studio.storage.sqlite_file import make_lasting, take_name
+from studio.storage.sqlite_file import SIDES, beside, make_lasting, take_name
 from studio.storage.trouble import in_plain_words
 
 FOLDER: Final = "backups"
@@ -87,7 +87,7 @@ def back_up(
             return there[-1]
         made = _named(unfinished, path.stem, backup_name(now, why))
     finally:
-        unfinished.unlink(missing_ok=True)
+        _remove(unfinished)
     _remove_superseded(place, path.stem, made, now)
     return made
 
@@ -116,7 +116,7 @@ def keep_as_it_is(path: Path, now: datetime, why: str, fill: Callable[[Path], No
             make_lasting(unfinished)
         return _named(unfinished, path.stem, backup_name(now, why))
     finally:
-        unfinished.unlink(missing_ok=True)
+        _remove(unfinished)
 
 
 def make_private_folder(folder: Path) -> None:
@@ -127,6 +127,11 @@ def make_private_folder(folder: Path) -> None:
 def _unfinished(folder: Path) -> Path:
     """A free name that is no backup's."""
     return folder / f".unfinished-{secrets.token_hex(8)}"
+
+
+def _remove(unfinished: Path) -> None:
+    for file in (unfinished, *(beside(unfinished, side) for side in SIDES)):
+        file.unlink(missing_ok=True)
 
 
 def _named(unfinished: Path, stem: str, wanted: BackupName) -> Backup:

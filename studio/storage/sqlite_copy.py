@@ -7,7 +7,7 @@ from typing import Final
 
 from studio.errors import DatabaseTrouble
 from studio.storage.schema import APPLICATION_ID, connect
-from studio.storage.sqlite_file import make_lasting
+from studio.storage.sqlite_file import SIDES, beside, make_lasting
 from studio.storage.sqlite_patience import stop_when_busy
 from studio.storage.trouble import in_plain_words
 
@@ -35,7 +35,9 @@ def copy(path: Path, target: Path) -> None:
         with in_plain_words(target):
             make_lasting(target)
     except BaseException:
-        target.unlink()
+        target.unlink(missing_ok=True)
+        for side in SIDES:
+            beside(target, side).unlink(missing_ok=True)
         raise
 
 

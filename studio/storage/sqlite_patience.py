@@ -1,17 +1,53 @@
 """Waiting for others who write the same file, and noticing that it is another file by now."""
 
 import sqlite3
+import time
 from collections.abc import Callable
 from pathlib import Path
+from typing import Final
 
 from studio.errors import DatabaseTrouble
 from studio.storage.sqlite_file import identity
+
+_FIRST_LOOK: Final = 0.02
+"""Until the first further look at whether the lock is free, s; after 1 s it is a tenth of that."""
 
 
 def is_busy(error: BaseException) -> bool:
     """Whether another program held the database, as the driver or SQLAlchemy tells it."""
     code = getattr(getattr(error, "orig", error), "sqlite_errorcode", None)
     return code is not None and (code & 0xFF) in {sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED}
+
+
+def begin_writing(connection: sqlite3.Connection) -> None:
+    """Take the write lock at once, waiting for whoever holds it twice as long as is usual.
+
+    SQLite's own waiting sleeps ever longer between two looks, and whoever comes new looks at once:
+    among many writers some would never have their turn. Here who waits longer looks more often.
+
+    Raises:
+        sqlite3.OperationalError: others held it throughout.
+    """
+    (wait,) = connection.execute("PRAGMA busy_timeout").fetchone()
+    connection.execute("PRAGMA busy_timeout = 0")
+    came = time.monotonic()
+    try:
+        retried_once(lambda: _begin_within(connection, wait / 1000.0, came))
+    finally:
+        connection.execute(f"PRAGMA busy_timeout = {int(wait)}")
+
+
+def _begin_within(connection: sqlite3.Connection, seconds: float, came: float) -> None:
+    last = time.monotonic() + seconds
+    while True:
+        try:
+            connection.execute("BEGIN IMMEDIATE")
+        except sqlite3.OperationalError as error:
+            if not is_busy(error) or time.monotonic() >= last:
+                raise
+        else:
+            return
+        time.sleep(_FIRST_LOOK / (1.0 + 10.0 * (time.monotonic() - came)))
 
 
 def retried_once(attempt: Callable[[], object]) -> None:

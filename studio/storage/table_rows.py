@@ -5,6 +5,7 @@ days as ISO 8601, NULL as \N; a text that begins with a backslash gets one more 
 stored as bytes is handed out beside the rows.
 """
 
+import warnings
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from datetime import date, datetime
 from typing import Any, Final
@@ -51,7 +52,9 @@ def reflected(connection: Connection) -> MetaData:
     """The tables that a database of an earlier revision has."""
     found = MetaData()
     names = {"alembic_version", *DERIVED}
-    found.reflect(connection, only=lambda name, _: name not in names)
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")  # of indexes on expressions, which are not asked for
+        found.reflect(connection, only=lambda name, _: name not in names)
     return found
 
 

@@ -1,5 +1,6 @@
 """One transaction on a studio's database; leaving it without `commit` keeps nothing."""
 
+import sqlite3
 from functools import cached_property
 from pathlib import Path
 from types import TracebackType
@@ -17,7 +18,7 @@ from studio.storage.papers import Papers
 from studio.storage.pigments import Pigments
 from studio.storage.schema import connect
 from studio.storage.sqlite_file import identity
-from studio.storage.sqlite_patience import retried_once, unless_replaced
+from studio.storage.sqlite_patience import begin_writing, retried_once, unless_replaced
 from studio.storage.swatches import Swatches
 from studio.storage.targets import Targets
 from studio.storage.trouble import in_plain_words
@@ -43,14 +44,14 @@ class UnitOfWork:
         if self.writes:
             # What was said to be recorded is on the disk; a log's default may be less.
             connection.exec_driver_sql("PRAGMA synchronous = FULL")
-            retried_once(lambda: connection.exec_driver_sql("BEGIN IMMEDIATE"))
+            begin_writing(_driver(connection))
         else:
             connection.exec_driver_sql("BEGIN")
 
     def _commit(self, connection: Connection) -> None:
         """Ends the transaction before SQLAlchemy would, which gives a busy database up at once."""
         unless_replaced(self.path, self._file)
-        retried_once(lambda: connection.exec_driver_sql("COMMIT"))
+        retried_once(lambda: _driver(connection).execute("COMMIT"))
         unless_replaced(self.path, self._file)
 
     def __enter__(self) -> Self:
@@ -139,3 +140,9 @@ class UnitOfWork:
     def fade_tests(self) -> FadeTests:
         """The owner's fade tests with their readings."""
         return FadeTests(self.connection)
+
+
+def _driver(connection: Connection) -> sqlite3.Connection:
+    driver = connection.connection.driver_connection
+    assert isinstance(driver, sqlite3.Connection)  # noqa: S101 - `connect` made it
+    return driver

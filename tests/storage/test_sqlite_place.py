@@ -39,7 +39,10 @@ def mounted(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
         ("/mnt/school/stick/studio.sqlite3", None),
         ("/mnt/over/studio.sqlite3", None),
         ("/mnt/cloud/studio.sqlite3", "on a network drive (fuse.sshfs)"),
-        ("/home/me/Dropbox/a/studio.sqlite3", "in a folder that is synchronised (/home/me/Dropbox)"),
+        (
+            "/home/me/Dropbox/a/studio.sqlite3",
+            "in a folder that is synchronised (/home/me/Dropbox)",
+        ),
         (
             "/home/me/OneDrive - Mill/studio.sqlite3",
             "in a folder that is synchronised (/home/me/OneDrive - Mill)",
