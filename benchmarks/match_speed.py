@@ -45,8 +45,8 @@ from studio.actions.importing.tables import import_tables, tables_at
 from studio.actions.open_studio import create_studio
 from studio.catalogue.recipe import Recipe
 from studio.storage import tables as t
-from studio.storage.migrate import copy
 from studio.storage.shipped import shipped_folder
+from studio.storage.sqlite_copy import copy
 from studio.storage.unit_of_work import UnitOfWork
 
 ROOT: Final = Path(__file__).resolve().parents[1]

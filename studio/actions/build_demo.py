@@ -9,6 +9,7 @@ from studio.errors import DatabaseTrouble, StudioError
 from studio.storage.address import Database
 from studio.storage.schema import SchemaState, state_of
 from studio.storage.shipped import shipped_folder
+from studio.storage.sqlite_file import SIDES, beside
 from studio.storage.trouble import in_plain_words
 from studio.storage.unit_of_work import UnitOfWork
 
@@ -52,4 +53,5 @@ def remove_demo(path: Path) -> None:
     if state_of(path) is not SchemaState.MISSING:
         with in_plain_words(path):
             path.unlink()
-            path.with_name(f"{path.name}-journal").unlink(missing_ok=True)
+            for side in SIDES:
+                beside(path, side).unlink(missing_ok=True)

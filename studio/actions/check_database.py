@@ -1,85 +1,101 @@
-"""Check a studio's database: its own checks, and that what is derived follows its source."""
+"""Check a studio's database: its own checks, its schema, the records, and how it is kept."""
 
-from collections.abc import Callable
+import stat
+import sys
+import tempfile
 from contextlib import closing
 from pathlib import Path
 
-from studio.catalogue.reading import representative
-from studio.errors import BadInput
-from studio.storage.address import Database
-from studio.storage.migrate import problems
+from studio.actions.check_records import check_records
+from studio.actions.fault import MEND, RESTORE, Fault
+from studio.storage.address import Database, ServerAddress
 from studio.storage.schema import connect
 from studio.storage.server import faults_on
+from studio.storage.sqlite_copy import problems
+from studio.storage.sqlite_place import unfit_place
+from studio.storage.sqlite_schema import (
+    Definitions,
+    definitions,
+    lost_indexes,
+    schema_differences,
+)
 from studio.storage.trouble import in_plain_words
 from studio.storage.unit_of_work import UnitOfWork
 
-TOLERANCE = 1e-9
+_OF_AN_INDEX = ("missing from index", "in index", "non-unique entry")
 
 
-def check_database(path: Database) -> list[str]:
-    """What is wrong with a database, a sentence each; empty when nothing is.
+def check_database(path: Database) -> list[Fault]:
+    """What is wrong with a database, one fault each; empty when nothing is.
 
     Raises:
         DatabaseTrouble: it cannot be read at all.
     """
-    if isinstance(path, Path):
-        with in_plain_words(path), closing(connect(path)) as connection:
-            faults = problems(connection)
-    else:
-        faults = faults_on(path)
+    faults = _damage(path) if isinstance(path, Path) else _damage_on_server(path)
     if faults:
-        return faults
+        return faults  # records of damaged pages cannot be read
     with UnitOfWork(path) as work:
-        return [
-            *_unless_unreadable("pigments", lambda: _pigment_faults(work)),
-            *_unless_unreadable("swatches", lambda: _swatch_faults(work)),
-            *_unless_unreadable("mixes", lambda: _mix_faults(work)),
-            *_unless_unreadable("stock ledger", lambda: _stock_faults(work)),
-        ]
+        records = check_records(work)
+    return [*(_schema_faults(path) if isinstance(path, Path) else ()), *records]
 
 
-def _unless_unreadable(what: str, look: Callable[[], list[str]]) -> list[str]:
-    """The faults found, or the one that kept rows from becoming values at all."""
-    try:
-        return look()
-    except (BadInput, ValueError, TypeError) as error:
-        return [f"the {what} cannot be read: {error}"]
+def _damage(path: Path) -> list[Fault]:
+    with in_plain_words(path), closing(connect(path)) as connection:
+        found = problems(connection)
+    return [Fault(text, MEND if _of_an_index(text) else RESTORE) for text in found]
 
 
-def _pigment_faults(work: UnitOfWork) -> list[str]:
-    work.pigments.all()
-    return []
+def _damage_on_server(address: ServerAddress) -> list[Fault]:
+    return [Fault(text, "the dump that its administrator keeps") for text in faults_on(address)]
 
 
-def _swatch_faults(work: UnitOfWork) -> list[str]:
-    faults = []
-    for swatch in (*work.swatches.all(), *work.swatches.removed()):
-        if not swatch.readings:
-            faults.append(f"swatch {swatch.facts.code} has no reading")
-            continue
-        state, lab = representative(swatch.readings)
-        pairs = zip(lab.coordinates, swatch.lab.coordinates, strict=True)
-        if state is not swatch.state or any(abs(a - b) > TOLERANCE for a, b in pairs):
-            faults.append(
-                f"swatch {swatch.facts.code} is searched by another colour than its readings give"
-            )
-    return faults
-
-
-def _mix_faults(work: UnitOfWork) -> list[str]:
+def _schema_faults(path: Path) -> list[Fault]:
+    with in_plain_words(path), closing(connect(path)) as connection:
+        there = definitions(connection)
+    expected = expected_definitions()
     return [
-        f"mix {mix.code} is filed under another recipe than its own"
-        for mix in work.mixes.all()
-        if work.mixes.with_recipe(mix.recipe) != mix
+        *(Fault(text) for text in schema_differences(there, expected)),
+        *(Fault(f"the index {name} is missing", MEND) for name in lost_indexes(there, expected)),
     ]
 
 
-def _stock_faults(work: UnitOfWork) -> list[str]:
-    """Of every container, those that are lent or discarded too."""
-    faults = []
-    for container in work.containers.all():
-        try:
-            _ = container.lines
-        except BadInput as error:
-            faults.append(f"the stock ledger does not add up: {error}")
-    return faults
+def remarks_on(path: Path) -> list[Fault]:
+    """What is wrong with how a database is kept rather than with what it holds."""
+    said = []
+    with in_plain_words(path), closing(connect(path)) as connection:
+        (mode,) = connection.execute("PRAGMA journal_mode").fetchone()
+    unfit = unfit_place(path)
+    if unfit is not None:
+        said.append(
+            Fault(
+                f"it lies {unfit}, where SQLite cannot keep two machines from damaging it",
+                "use it on one machine at a time, or move it to a folder of this one",
+            )
+        )
+    if mode in {"wal", "delete"} and (mode == "wal") != (unfit is None):
+        kind = "without a write-ahead log" if unfit is None else "with a write-ahead log"
+        said.append(Fault(f"it is kept {kind}, which is wrong for its place", MEND))
+    if others_may_read(path):
+        said.append(Fault("others on this machine may read it", MEND))
+    return said
+
+
+def others_may_read(path: Path) -> bool:
+    """Whether the file's permissions let anybody but its owner in."""
+    return sys.platform != "win32" and bool(stat.S_IMODE(path.stat().st_mode) & 0o077)
+
+
+def expected_definitions() -> Definitions:
+    """The schema of a database that is built now."""
+    # Alembic takes most of a second to load, and only here is it needed.
+    from studio.storage.migrate import build  # noqa: PLC0415
+
+    with tempfile.TemporaryDirectory() as folder:
+        fresh = Path(folder, "fresh.sqlite3")
+        build(fresh)
+        with closing(connect(fresh)) as connection:
+            return definitions(connection)
+
+
+def _of_an_index(text: str) -> bool:
+    return any(words in text for words in _OF_AN_INDEX)

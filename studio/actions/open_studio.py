@@ -10,6 +10,8 @@ from studio.catalogue.history import Doing
 from studio.errors import DatabaseTrouble
 from studio.storage.address import Database, ServerAddress
 from studio.storage.schema import SchemaState, state_of
+from studio.storage.sqlite_file import settle_journal
+from studio.storage.sqlite_place import told_today
 from studio.storage.trouble import in_plain_words
 from studio.storage.unit_of_work import UnitOfWork
 
@@ -44,11 +46,7 @@ def open_studio(  # noqa: PLR0913 - a database, what for, and whom to tell
     state = state_of(path)
     if state is SchemaState.MISSING:
         if not (write and create):
-            msg = (
-                f"there is no studio at {path} yet; start one with 'studio paint add', or look "
-                "at one with 'studio demo'"
-            )
-            raise DatabaseTrouble(msg)
+            raise DatabaseTrouble(_none_yet(path))
         try:
             create_studio(path)
         except DatabaseTrouble:
@@ -69,6 +67,8 @@ def open_studio(  # noqa: PLR0913 - a database, what for, and whom to tell
 
         backup = upgrade(path, now)
         tell(f"upgraded {path}; the database as it was is kept at {backup}")
+    if isinstance(path, Path) and write:
+        _settle(path, now, tell)
     return UnitOfWork(path, write=write, doing=doing)
 
 
@@ -83,6 +83,34 @@ def upgrade_shared(address: ServerAddress, tell: Callable[[str], None]) -> None:
 
         upgrade_on_server(address)
         tell(f"upgraded {address}; older programs cannot use it any more")
+
+
+def _settle(path: Path, now: datetime, tell: Callable[[str], None]) -> None:
+    """Give a file the journal that its place allows, and warn once a day of an unfit place."""
+    unfit = settle_journal(path)
+    if unfit is not None and not told_today(path, now.date()):
+        tell(
+            f"{path} lies {unfit}, where SQLite cannot keep two machines from damaging it: use it "
+            "on one at a time, or move it to a folder of this machine"
+        )
+
+
+def existing_studio(path: Path) -> Path:
+    """The path of a studio that is there, at whatever schema.
+
+    Raises:
+        DatabaseTrouble: there is none, or it is no studio's database.
+    """
+    if state_of(path) is SchemaState.MISSING:
+        raise DatabaseTrouble(_none_yet(path))
+    return path
+
+
+def _none_yet(path: Database) -> str:
+    return (
+        f"there is no studio at {path} yet; start one with 'studio paint add', or look at one with "
+        "'studio demo'"
+    )
 
 
 def create_studio(path: Database, fill: Callable[[UnitOfWork], None] | None = None) -> None:

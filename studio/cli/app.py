@@ -56,7 +56,10 @@ COMMANDS: Final = {
     "undo": ("undo", "Take back the last command, exactly."),
     "redo": ("undo", "Repeat what was undone last."),
     "history": ("history", "Tell which command recorded what, and when."),
-    "import": ("import_", "Import CSV tables; bad rows are listed by line and left out."),
+    "backup": ("backup", "Make a checked backup; list the backups."),
+    "restore": ("restore", "Put a backup in the place of the database."),
+    "export": ("export", "Write everything to a folder of CSV and JSON files."),
+    "import": ("import_", "Import CSV tables, or a whole exported folder."),
     "db": ("db", "The database: where it is, its upgrade, its integrity."),
 }
 """Each command with the module that holds it and its line in the tour."""

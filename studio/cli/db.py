@@ -1,12 +1,15 @@
 """studio db where|upgrade|check."""
 
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from studio.cli.session import now, print_json, session_of, tell
-from studio.errors import DatabaseTrouble
+from studio.errors import DatabaseTrouble, ExitStatus
+
+if TYPE_CHECKING:
+    from studio.actions.fault import Fault
 
 app = typer.Typer(no_args_is_help=True)
 
@@ -48,18 +51,51 @@ def upgrade(context: typer.Context) -> None:
 
 
 @app.command()
-def check(context: typer.Context) -> None:
-    """Check the database: the database's own checks and the studio's rules."""
-    from studio.actions.check_database import check_database  # noqa: PLC0415
+def check(
+    context: typer.Context,
+    mend: Annotated[
+        bool,
+        typer.Option(
+            "--mend",
+            help="Compute anew what is derived from your records: colours, recipes, indexes.",
+        ),
+    ] = False,
+    as_json: Annotated[bool, typer.Option("--json", help="Print JSON.")] = False,
+) -> None:
+    """Check the database: SQLite's own checks, the schema, and the studio's rules.
+
+    The exit status is 5 when what it holds is damaged, 10 when only how it is kept wants attention.
+    """
+    from studio.actions.check_database import check_database, remarks_on  # noqa: PLC0415
     from studio.actions.open_studio import open_studio  # noqa: PLC0415
 
-    path = session_of(context).database
+    session = session_of(context)
+    path = session.database
     with open_studio(path, write=False, now=now(), tell=tell):
         pass
+    mended: list[Fault] = []
+    if mend:
+        from studio.actions.mend_database import mend_database  # noqa: PLC0415
+
+        mended = mend_database(session.path, now())
     faults = check_database(path)
-    for fault in faults:
-        print(fault)
+    remarks = remarks_on(path) if isinstance(path, Path) else []
+    if as_json:
+        listed = {"faults": faults, "remarks": remarks, "mended": mended}
+        print_json({"path": str(path)} | {name: _fields(found) for name, found in listed.items()})
+    else:
+        for fault in mended:
+            print(f"mended: {fault.text}")
+        for fault in (*faults, *remarks):
+            print(f"{fault.text}; mend it with: {fault.mend}")
     if faults:
-        msg = f"{path} has {len(faults)} faults; restore a backup, or keep a copy and ask for help"
+        msg = f"{path} has {len(faults)} fault{'s' if len(faults) > 1 else ''}"
         raise DatabaseTrouble(msg)
-    print(f"{path}: no faults found")
+    if remarks:
+        raise typer.Exit(ExitStatus.ATTENTION)
+    if not as_json:
+        print(f"{path}: no faults found")
+
+
+def _fields(faults: "list[Fault]") -> list[dict[str, str]]:
+    return [{"fault": fault.text, "mend": fault.mend} for fault in faults]

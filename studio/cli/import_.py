@@ -5,7 +5,15 @@ from typing import Annotated
 
 import typer
 
-from studio.cli.session import print_json, tell, today, writing
+from studio.cli.session import (
+    back_up_first,
+    now,
+    print_json,
+    session_of,
+    tell,
+    today,
+    writing,
+)
 from studio.errors import BadInput, ExitStatus
 
 
@@ -38,11 +46,18 @@ def import_tables(
     """Import CSV tables; bad rows are listed by line and left out.
 
     The columns of each kind are in README.md. Rows that stand in the studio already are passed
-    over. The exit status is 6 when rows were left out.
+    over. The exit status is 6 when rows were left out. A folder that studio export wrote makes a
+    whole studio, where there is none yet.
     """
+    from studio.actions.exported_folder import is_exported  # noqa: PLC0415
     from studio.actions.importing import tables  # noqa: PLC0415
 
+    if any(is_exported(path) for path in paths):
+        _import_whole(context, paths, kind, keep=not dry_run, as_json=as_json)
+        return
     found = tables.tables_at(paths, tables.kind_named(kind) if kind else None)
+    if not dry_run:
+        back_up_first(context, "import")
     with writing(context, create=True) as work:
         result = tables.import_tables(work, found, today())
         keep = not dry_run and not (strict and result.faults)
@@ -75,3 +90,20 @@ def import_tables(
         msg = f"{count} bad row{'s' if count > 1 else ''}, so nothing was imported (--strict)"
         raise BadInput(msg)
     raise typer.Exit(ExitStatus.PARTLY_IMPORTED)
+
+
+def _import_whole(
+    context: typer.Context, paths: list[Path], kind: str | None, *, keep: bool, as_json: bool
+) -> None:
+    from studio.actions.import_studio import import_studio  # noqa: PLC0415
+
+    if len(paths) > 1 or kind is not None:
+        msg = "an exported folder is a whole studio; import it alone, without --as"
+        raise BadInput(msg)
+    counts = import_studio(session_of(context).database, paths[0], now(), tell, keep=keep)
+    if as_json:
+        print_json({"kept": keep, "added": counts, "present": {}, "faults": []})
+        return
+    for table, count in counts.items():
+        if count:
+            print(f"{table}: {count} {'added' if keep else 'could be added'}")

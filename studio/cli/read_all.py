@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from studio.cli.reading_options import ReadingOptions, told
-from studio.cli.session import console, print_json, reading, tell, today, writing
+from studio.cli.session import back_up_first, console, print_json, reading, tell, today, writing
 from studio.errors import BadInput
 
 if TYPE_CHECKING:
@@ -85,6 +85,8 @@ def read_all(
     with reading(context) if dry_run else writing(context) as work:
         plan = plan_samples(work, opened, chosen, say, today())
         if not dry_run:
+            if plan.mapped and (only_fitting or not plan.unfit):
+                back_up_first(context, "swatch-read-all")  # nothing has been written yet
             changed = record_samples(work, plan, today(), only_fitting=only_fitting)
             work.commit()
     if as_json:

@@ -97,6 +97,19 @@ def _doing(session: Session) -> "Doing":
     return Doing(shlex.join(words) or "studio", login_name(), now())
 
 
+def back_up_first(context: typer.Context, why: str) -> None:
+    """A backup before a command that changes much; the demo studio and a server have none."""
+    from studio.actions.keep_backups import back_up_before  # noqa: PLC0415
+
+    session = session_of(context)
+    database = session.database
+    if session.demo or not isinstance(database, Path):
+        return  # a server's backups are its administrator's
+    made = back_up_before(database, why, now())
+    if made is not None:
+        tell(f"the studio as it was is kept at {made.path}")
+
+
 def session_of(context: typer.Context) -> Session:
     """The session that the top command put into the context."""
     session = context.obj

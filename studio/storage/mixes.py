@@ -88,6 +88,12 @@ class Mixes:
         self._connection.execute(insert(t.mix_component), components)
         return keys
 
+    def file_anew(self, mix: Mix) -> None:
+        """File a mix under the recipe that its parts make."""
+        self._connection.execute(
+            update(t.mix).where(t.mix.c.id == mix.id).values(recipe_key=mix.recipe.key)
+        )
+
     def describe(self, key: int, name: str | None, note: str | None) -> None:
         """Replace name and note of a mix."""
         self._connection.execute(

@@ -1,9 +1,18 @@
 """Readings of swatches and of paper whites, as rows and as values."""
 
 import json
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
-from sqlalchemy import ColumnElement, Connection, RowMapping, insert, select, update
+from sqlalchemy import (
+    ColumnElement,
+    Connection,
+    RowMapping,
+    func,
+    insert,
+    literal,
+    select,
+    update,
+)
 
 from studio.catalogue.reading import Backing, Condition, Method, Origin, Reading, State
 from studio.catalogue.removal import Removal
@@ -91,6 +100,31 @@ def readings_of_papers(connection: Connection) -> dict[int, tuple[Reading, ...]]
         key: tuple(reading for reading, removal in readings if removal is None)
         for key, readings in found.items()
     }
+
+
+def every_reading(connection: Connection) -> Iterator[tuple[int, str, Reading]]:
+    """(id, whose it is in words, reading) of every reading, in the order they were recorded."""
+    whose = func.coalesce(
+        literal("swatch ").concat(t.swatch.c.code), literal("paper ").concat(t.paper.c.code)
+    )
+    statement = (
+        select(t.reading, *file_columns(), whose.label("whose"))
+        .join_from(t.reading, t.measurement_file, isouter=True)
+        .join(t.swatch, t.reading.c.swatch_id == t.swatch.c.id, isouter=True)
+        .join(t.paper, t.reading.c.paper_id == t.paper.c.id, isouter=True)
+        .order_by(t.reading.c.id)
+    )
+    for row in connection.execute(statement).mappings():
+        yield row["id"], row["whose"], _reading(row)
+
+
+def put_lab(connection: Connection, key: int, lab: Lab) -> None:
+    """Replace the D50/2° colour that was derived from what a reading holds."""
+    connection.execute(
+        update(t.reading)
+        .where(t.reading.c.id == key)
+        .values(lightness=lab.lightness, a=lab.a, b=lab.b)
+    )
 
 
 def _grouped(

@@ -8,6 +8,7 @@ from typing import Final
 
 from studio.errors import DatabaseTrouble
 from studio.storage.address import Database
+from studio.storage.sqlite_file import in_memory, only_in_memory
 from studio.storage.trouble import in_plain_words
 
 REVISIONS: Final = ("0001", "0002", "0003", "0004", "0005", "0006")
@@ -80,7 +81,12 @@ def connect(path: Path, *, timeout: float = 5.0) -> sqlite3.Connection:
     Args:
         path: the database file; it is never created.
         timeout: how long to wait for another program's lock, s.
+
+    Where the folder cannot be written, a database with a write-ahead log is read from a copy in
+    memory.
     """
+    if only_in_memory(path):
+        return in_memory(path)
     return sqlite3.connect(
         f"{path.resolve().as_uri()}?mode=rw", uri=True, timeout=timeout, isolation_level=None
     )

@@ -177,7 +177,15 @@ class Swatches:
     def add_reading(self, swatch: Swatch, reading: Reading) -> None:
         """Record one more reading; the colour the swatch is searched by follows."""
         add_reading(self._connection, reading, swatch_id=swatch.id)
-        self._renew_colour(swatch.id)
+        self.derive_colour(swatch.id)
+
+    def derive_colour(self, key: int) -> None:
+        """Set the colour that a swatch is searched by from its readings."""
+        self._connection.execute(
+            update(t.swatch)
+            .where(t.swatch.c.id == key)
+            .values(**_colour(self.by_ids([key])[key].readings))
+        )
 
     def mark(self, key: int, removal: Removal | None) -> None:
         """Mark a swatch as removed, or with None restore it."""
@@ -192,7 +200,7 @@ class Swatches:
             BadInput: no reading would be left.
         """
         mark_reading(self._connection, key, number, removal)
-        self._renew_colour(key)
+        self.derive_colour(key)
 
     def change(self, key: int, facts: SwatchFacts, paper_id: int) -> None:
         """Replace the facts and the paper of a swatch; its readings stay."""
@@ -214,13 +222,6 @@ class Swatches:
         # A search that has found enough leaves the rest; on a server that must close its cursor.
         with self._connection.execute(statement) as rows:
             yield from rows
-
-    def _renew_colour(self, key: int) -> None:
-        self._connection.execute(
-            update(t.swatch)
-            .where(t.swatch.c.id == key)
-            .values(**_colour(self.by_ids([key])[key].readings))
-        )
 
     def _where(self, condition: ColumnElement[bool]) -> tuple[Swatch, ...]:
         rows = (

@@ -18,7 +18,7 @@ _SENTENCES: Final = {
     sqlite3.SQLITE_FULL: "the disk that holds {path} is full; free some space and try again",
     sqlite3.SQLITE_IOERR: "{path} cannot be read or written; check the disk and its free space",
     sqlite3.SQLITE_NOTADB: "{path} is not a database; name another file with --db",
-    sqlite3.SQLITE_CORRUPT: "{path} is damaged; restore a backup (they lie beside it)",
+    sqlite3.SQLITE_CORRUPT: "{path} is damaged; restore a backup (studio backup list shows them)",
     sqlite3.SQLITE_CANTOPEN: (
         "{path} cannot be opened; check that its folder exists and that you may write in it"
     ),

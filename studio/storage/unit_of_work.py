@@ -1,5 +1,6 @@
 """One transaction on a studio's database; leaving it without `commit` keeps nothing."""
 
+import sqlite3
 from functools import cached_property
 from pathlib import Path
 from types import TracebackType
@@ -21,6 +22,8 @@ from studio.storage.papers import Papers
 from studio.storage.pigments import Pigments
 from studio.storage.recorder import Recorder, by_script
 from studio.storage.schema import connect
+from studio.storage.sqlite_file import identity
+from studio.storage.sqlite_patience import begin_writing, retried_once, unless_replaced
 from studio.storage.swatches import Swatches
 from studio.storage.take_back import take_back
 from studio.storage.targets import Targets
@@ -50,6 +53,8 @@ class UnitOfWork:
         self._doing = doing
         self._engine = _engine(path)
         event.listen(self._engine, "begin", self._begin)
+        if isinstance(path, Path):
+            event.listen(self._engine, "commit", self._commit)
         self._recorder = Recorder(self._engine) if write and not begins else None
 
     def _begin(self, connection: Connection) -> None:
@@ -59,9 +64,22 @@ class UnitOfWork:
             begin(connection, write=self.writes)
             return
         connection.exec_driver_sql("PRAGMA foreign_keys = ON")
-        connection.exec_driver_sql("BEGIN IMMEDIATE" if self.writes else "BEGIN")
+        if self.writes:
+            # What was said to be recorded is on the disk; a log's default may be less.
+            connection.exec_driver_sql("PRAGMA synchronous = FULL")
+            begin_writing(_driver(connection))
+        else:
+            connection.exec_driver_sql("BEGIN")
+
+    def _commit(self, connection: Connection) -> None:
+        """Ends the transaction before SQLAlchemy would, which gives a busy database up at once."""
+        assert isinstance(self.path, Path)  # noqa: S101 - listened to for files alone
+        unless_replaced(self.path, self._file)
+        retried_once(lambda: _driver(connection).execute("COMMIT"))
+        unless_replaced(self.path, self._file)
 
     def __enter__(self) -> Self:
+        self._file = identity(self.path) if isinstance(self.path, Path) else None
         with in_plain_words(self.path):
             self.connection = self._engine.connect()
             try:
@@ -198,3 +216,9 @@ def _engine(path: Database) -> Engine:
     from studio.storage.server import engine_of  # noqa: PLC0415 - few studios lie on one
 
     return engine_of(path)
+
+
+def _driver(connection: Connection) -> sqlite3.Connection:
+    driver = connection.connection.driver_connection
+    assert isinstance(driver, sqlite3.Connection)  # noqa: S101 - `connect` made it
+    return driver

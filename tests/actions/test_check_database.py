@@ -28,6 +28,10 @@ def _tamper(path: Database, *statements: str) -> None:
             assert connection.execute(statement).rowcount != 0, statement
 
 
+def _said(path: Path) -> list[str]:
+    return [fault.text for fault in check_database(path)]
+
+
 def test_a_sound_database_has_no_fault(demo_db: Path, empty_template: Path) -> None:
     before = fingerprint(demo_db)
     assert check_database(demo_db) == []
@@ -114,7 +118,7 @@ def test_a_sound_database_has_no_fault(demo_db: Path, empty_template: Path) -> N
 )
 def test_what_was_tampered_with_is_named(demo_db: Path, statement: str, fault: str) -> None:
     _tamper(demo_db, statement)
-    faults = check_database(demo_db)
+    faults = _said(demo_db)
     assert any(found.startswith(fault) for found in faults), faults
     assert len(faults) <= 2
 
@@ -125,7 +129,7 @@ def test_every_fault_is_listed_not_the_first_alone(demo_db: Path) -> None:
         "UPDATE swatch SET a = a + 1 WHERE code IN ('S9', 'S10')",
         "UPDATE mix SET recipe_key = 'wrong' WHERE code = 'M7'",
     )
-    faults = check_database(demo_db)
+    faults = _said(demo_db)
     assert [fault.split()[:2] for fault in faults] == [
         ["swatch", "S9"], ["swatch", "S10"], ["mix", "M7"],
     ]  # fmt: skip
@@ -134,7 +138,7 @@ def test_every_fault_is_listed_not_the_first_alone(demo_db: Path) -> None:
 @pytest.mark.file_only("a server lets no such thing happen")
 def test_a_dangling_reference_is_found(demo_db: Path) -> None:
     _tamper(demo_db, "DELETE FROM paper WHERE id = 1")
-    faults = check_database(demo_db)
+    faults = _said(demo_db)
     assert "refers to a missing paper" in faults[0]
 
 
@@ -143,7 +147,7 @@ def test_a_row_that_breaks_a_check_is_found(demo_db: Path) -> None:
     with closing(connect(demo_db)) as connection:
         connection.execute("PRAGMA ignore_check_constraints = ON")
         connection.execute("UPDATE swatch SET layers = 0 WHERE code = 'S9'")
-    assert check_database(demo_db) == ["CHECK constraint failed in swatch"]
+    assert _said(demo_db) == ["CHECK constraint failed in swatch"]
 
 
 @pytest.mark.file_only("a server lets no such thing happen")
@@ -157,7 +161,7 @@ def test_an_index_that_lost_a_row_is_found(demo_db: Path) -> None:
     cells = int.from_bytes(content[start + 3 : start + 5], "big")
     content[start + 3 : start + 5] = (cells - 1).to_bytes(2, "big")
     demo_db.write_bytes(content)
-    assert any("ix_swatch_mix_id" in fault for fault in check_database(demo_db))
+    assert any("ix_swatch_mix_id" in fault for fault in _said(demo_db))
 
 
 @pytest.mark.file_only("a server lets no such thing happen")
@@ -169,7 +173,7 @@ def test_damaged_pages_are_found_or_told_of(demo_db: Path) -> None:
         content[page * 4096 : (page + 1) * 4096] = b"\xa5" * 4096
         demo_db.write_bytes(content)
         try:
-            faults = check_database(demo_db)
+            faults = _said(demo_db)
         except DatabaseTrouble as error:
             faults = [str(error)]
             assert "is damaged; restore a backup" in faults[0]

@@ -165,6 +165,10 @@ EVERY: Final[dict[str, Names]] = {
     "pigment list": PIGMENT,
     "pigment show PBr7": PIGMENT,
     "db where": _object("db where"),
+    "backup": _object("a backup"),
+    "backup list": _object("a backup"),
+    "export whole": _object("export"),
+    "db check": _object("db check", faults=None, remarks=DOCUMENTED["db check"]["faults"]),
 }
 
 
@@ -192,7 +196,14 @@ def test_the_names_are_exactly_the_documented_ones(
     run("target", "add", "mud", "#5b5f6e", db=demo_db)
     if line == "redo":
         run("undo", db=demo_db)
-    assert names_in(parsed(*line.split()), ("costs",)) == EVERY[line]
+    words = line.split()
+    if line == "export whole":
+        words = ["export", str(demo_db.parent / "whole")]
+    if line == "backup list":
+        run("backup", db=demo_db)
+    if line == "db check":
+        demo_db.chmod(0o644)
+    assert names_in(parsed(*words), ("costs",)) == EVERY[line]
 
 
 def test_every_command_that_prints_json_is_among_these() -> None:

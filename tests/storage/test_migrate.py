@@ -14,9 +14,11 @@ import pytest
 
 from studio.errors import DatabaseTrouble
 from studio.storage import migrate, schema
-from studio.storage.migrate import build, copy, problems, put_in_place, upgrade
+from studio.storage.migrate import build, put_in_place, upgrade
 from studio.storage.schema import HEAD, REVISIONS, SchemaState, connect, revision_of, state_of
 from studio.storage.shipped import shipped_folder
+from studio.storage.sqlite_copy import copy, problems
+from studio.storage.sqlite_file import SIDES, beside, uses_wal
 from tests.storage.rows import GOOD
 
 NOW: Final = datetime(2026, 11, 25, 14, 30, 5, tzinfo=UTC)
@@ -41,7 +43,7 @@ def upgrade() -> None:
 """
 
 NEW: Final = "9999"
-TAKEN: Final = f"demo.sqlite3.before-{NEW}-from-{HEAD}-20261125T143005"
+TAKEN: Final = f"demo-20261125T143005Z-before-upgrade-from-{HEAD}.sqlite3"
 
 
 def _rows(path: Path) -> dict[str, list[tuple[object, ...]]]:
@@ -74,6 +76,8 @@ def test_a_built_database_is_empty_current_whole_and_private(tmp_path: Path) -> 
     build(path)
     assert state_of(path) is SchemaState.CURRENT
     assert stat.S_IMODE(path.stat().st_mode) == 0o600
+    assert uses_wal(path)
+    assert list(tmp_path.iterdir()) == [path]  # nothing is left to be written
     assert all(rows == [] for rows in _rows(path).values())
     with closing(connect(path)) as connection:
         assert problems(connection) == []
@@ -103,7 +107,8 @@ def test_an_upgrade_keeps_every_row_and_leaves_a_verified_backup(
             len(before["mix"]),
             0,
         )
-    assert backup.name == TAKEN
+    assert backup == demo_db.with_name("backups") / TAKEN
+    assert stat.S_IMODE(backup.parent.stat().st_mode) == 0o700
     assert stat.S_IMODE(backup.stat().st_mode) == 0o600
     assert revision_of(backup) == HEAD
     assert _rows(backup) == before
@@ -142,7 +147,7 @@ def test_an_upgrade_that_fails_half_way_leaves_the_database_as_it_was(
     assert revision_of(demo_db) == HEAD
     assert demo_db.read_bytes() == before
     assert _rows(demo_db) == rows
-    assert not Path(f"{demo_db}-journal").exists()
+    assert not any(beside(demo_db, side).exists() for side in SIDES)
 
 
 def test_an_upgrade_runs_from_a_folder_with_a_percent_sign(
@@ -157,12 +162,12 @@ def test_no_upgrade_begins_without_its_backup(
     demo_db: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     _add_revision(monkeypatch, tmp_path, "pass")
-    taken = demo_db.with_name(TAKEN)
-    taken.write_text("another file", encoding="utf-8")
-    with pytest.raises(DatabaseTrouble, match="file exists"):
+    taken = demo_db.with_name("backups")
+    taken.write_text("no folder", encoding="utf-8")
+    with pytest.raises(DatabaseTrouble, match=f"{taken} cannot be used: file exists"):
         upgrade(demo_db, NOW)
     assert revision_of(demo_db) == HEAD
-    assert taken.read_text(encoding="utf-8") == "another file"
+    assert taken.read_text(encoding="utf-8") == "no folder"
 
 
 def _damage(path: Path) -> None:
@@ -179,11 +184,10 @@ def test_a_damaged_database_is_not_upgraded_and_its_copy_does_not_stay(
     _damage(demo_db)
     damaged = demo_db.read_bytes()
     _add_revision(monkeypatch, tmp_path, "pass")
-    files = sorted(demo_db.parent.iterdir())
     with pytest.raises(DatabaseTrouble, match=rf"^{demo_db} is damaged"):
         upgrade(demo_db, NOW)
     assert demo_db.read_bytes() == damaged
-    assert sorted(demo_db.parent.iterdir()) == files
+    assert list(demo_db.with_name("backups").iterdir()) == []
 
 
 def test_a_copy_that_breaks_off_does_not_stay(demo_db: Path, tmp_path: Path) -> None:

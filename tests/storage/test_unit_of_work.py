@@ -4,6 +4,7 @@ import signal
 import sqlite3
 import subprocess
 import sys
+import time
 from collections.abc import Callable
 from contextlib import closing
 from functools import partial
@@ -107,9 +108,30 @@ def test_a_writer_keeps_others_from_writing_from_its_first_moment(empty_db: Path
     assert _codes(empty_db) == ["MG"]
 
 
+@pytest.fixture
+def without_log(empty_db: Path) -> Path:
+    """A studio as it is kept on a network drive: who writes keeps readers out."""
+    with closing(connect(empty_db)) as connection:
+        connection.execute("PRAGMA journal_mode = DELETE")
+    return empty_db
+
+
+@pytest.mark.file_only("a log that readers and writer share")
+def test_one_writes_while_others_read_what_was_there(empty_db: Path) -> None:
+    with UnitOfWork(empty_db) as reader:
+        assert reader.paints.all() == ()
+        with UnitOfWork(empty_db, write=True) as writer:
+            writer.paints.add(MARSH)
+            writer.commit()
+        reader.forget()
+        assert reader.paints.all() == ()
+        assert _codes(empty_db) == ["MG"]
+
+
 @pytest.mark.file_only("locks of SQLite")
 @pytest.mark.usefixtures("impatient")
-def test_a_database_that_another_program_holds_is_told_of(empty_db: Path) -> None:
+def test_a_database_that_another_program_holds_is_told_of(without_log: Path) -> None:
+    empty_db = without_log
     with closing(connect(empty_db)) as other:
         other.execute("BEGIN EXCLUSIVE")
         for write in (True, False):
@@ -122,7 +144,9 @@ def test_a_database_that_another_program_holds_is_told_of(empty_db: Path) -> Non
 
 @pytest.mark.file_only("locks of SQLite")
 @pytest.mark.usefixtures("impatient")
-def test_a_commit_that_a_reader_holds_up_keeps_nothing(empty_db: Path) -> None:
+def test_a_commit_that_a_reader_holds_up_keeps_nothing(without_log: Path) -> None:
+    empty_db = without_log
+
     def write() -> None:
         with UnitOfWork(empty_db, write=True) as work:
             work.paints.add(MARSH)
@@ -185,7 +209,7 @@ def test_a_kill_in_the_middle_leaves_the_database_as_it_was(demo_db: Path) -> No
         before = work.swatches.all(), work.mixes.all(), work.paints.all()
     done = subprocess.run([sys.executable, "-c", KILLED, str(demo_db)], check=False)
     assert done.returncode == -signal.SIGKILL
-    assert Path(f"{demo_db}-journal").exists()  # it was in the middle indeed
+    assert Path(f"{demo_db}-wal").stat().st_size > 0  # it was in the middle indeed
     with UnitOfWork(demo_db, write=True) as work:
         assert (work.swatches.all(), work.mixes.all(), work.paints.all()) == before
     with closing(connect(demo_db)) as connection:
@@ -224,3 +248,64 @@ def test_repositories_read_anew_after_a_commit_or_when_told_to_forget(
     found = work.pigments.get("PB29")
     assert found is not None
     assert found.note == "seen"
+
+
+def test_a_writer_waits_twice_for_its_turn(empty_db: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    held = connect(empty_db)
+    held.execute("BEGIN IMMEDIATE")
+    waited: list[float] = []
+
+    def let_go(statement: str) -> None:
+        """Another program lets go of the database after the first wait is over."""
+        if statement.startswith("BEGIN IMMEDIATE"):
+            waited.append(time.monotonic())
+            if held.in_transaction and waited[-1] > waited[0] + 0.06:
+                held.execute("ROLLBACK")
+
+    def traced(path: Path) -> sqlite3.Connection:
+        connection = connect(path, timeout=0.05)
+        connection.set_trace_callback(let_go)
+        return connection
+
+    monkeypatch.setattr(unit_of_work, "connect", traced)
+    with closing(held), UnitOfWork(empty_db, write=True) as work:
+        work.paints.add(MARSH)
+        work.commit()
+    assert waited[-1] - waited[0] < 1
+    assert _codes(empty_db) == ["MG"]
+
+
+def _write_over(path: Path, change: Callable[[Path], object]) -> None:
+    with UnitOfWork(path, write=True) as work:
+        work.paints.add(MARSH)
+        change(path)
+        work.commit()
+
+
+def test_a_database_replaced_while_it_is_open_is_told_of(empty_db: Path, demo_db: Path) -> None:
+    before = demo_db.read_bytes()
+    with pytest.raises(DatabaseTrouble, match="was replaced by another file while this command"):
+        _write_over(empty_db, demo_db.replace)
+    assert empty_db.read_bytes() == before
+
+
+def test_a_folder_that_vanished_while_it_is_open_is_told_of(empty_db: Path, tmp_path: Path) -> None:
+    folder = tmp_path / "card"
+    folder.mkdir()
+    path = empty_db.rename(folder / "studio.sqlite3")
+    with pytest.raises(DatabaseTrouble, match=f"{path} is gone while this command ran"):
+        _write_over(path, lambda _: folder.rename(tmp_path / "unplugged"))
+    assert _codes(tmp_path / "unplugged" / "studio.sqlite3") == []
+    assert not folder.exists()
+
+
+def test_the_log_and_its_index_are_as_private_as_the_database(empty_db: Path) -> None:
+    with UnitOfWork(empty_db, write=True) as work:
+        work.paints.add(MARSH)
+        work.commit()
+        for side in ("-wal", "-shm"):
+            assert Path(f"{empty_db}{side}").stat().st_mode & 0o777 == 0o600
+
+
+def test_what_was_recorded_is_synchronised_to_the_disk(work: UnitOfWork) -> None:
+    assert work.connection.execute(text("PRAGMA synchronous")).scalar_one() == 2  # FULL

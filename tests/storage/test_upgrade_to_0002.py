@@ -19,6 +19,7 @@ from studio.storage import migrate
 from studio.storage.address import file_of
 from studio.storage.rules import metadata
 from studio.storage.schema import SchemaState, connect, revision_of, state_of
+from studio.storage.sqlite_copy import problems
 from studio.storage.unit_of_work import UnitOfWork
 from tests.storage.old_studio import PAINTS, PAPERS, Cells, fill, fold, insert
 
@@ -91,11 +92,11 @@ def test_whatever_is_no_ledger_is_as_it_was(old: Path) -> None:
 def test_the_backup_beside_it_is_whole_and_of_the_first_schema(old: Path) -> None:
     before = {table: _all(old, table) for table in (*UNTOUCHED, "stock_event")}
     backup = migrate.upgrade(old, NOW)
-    assert backup.parent == old.parent
+    assert backup.parent == old.parent / "backups"
     assert revision_of(backup) == "0001"
     assert {table: _all(backup, table) for table in before} == before
     with closing(connect(backup)) as connection:
-        assert migrate.problems(connection) == []
+        assert problems(connection) == []
 
 
 def test_what_was_left_is_left(upgraded: UnitOfWork) -> None:
@@ -148,7 +149,7 @@ def test_low_marks_are_kept(upgraded: UnitOfWork) -> None:
 
 def test_references_are_whole_and_the_program_finds_nothing_wrong(upgraded: UnitOfWork) -> None:
     with closing(connect(file_of(upgraded.path))) as connection:
-        assert migrate.problems(connection) == []
+        assert problems(connection) == []
         names = {row[0] for row in connection.execute("SELECT name FROM sqlite_master")}
     assert not {name for name in names if "0001" in name or "_new" in name}
     assert check_database(upgraded.path) == []

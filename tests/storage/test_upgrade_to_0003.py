@@ -14,6 +14,7 @@ from studio.catalogue.reading import Origin, State
 from studio.colour.reflectance import Reflectance
 from studio.storage import migrate
 from studio.storage.schema import SchemaState, connect, revision_of, state_of
+from studio.storage.sqlite_copy import problems
 from studio.storage.unit_of_work import UnitOfWork
 from tests.storage.old_studio import WHITE, Cells, insert
 
@@ -123,7 +124,7 @@ def test_readings_are_read_as_they_were_and_say_nothing_of_files(old: Path) -> N
 def test_references_are_whole_and_the_program_finds_nothing_wrong(old: Path) -> None:
     migrate.upgrade(old, NOW)
     with closing(connect(old)) as connection:
-        assert migrate.problems(connection) == []
+        assert problems(connection) == []
         names = {row[0] for row in connection.execute("SELECT name FROM sqlite_master")}
     assert {"ix_reading_swatch_id", "ix_reading_paper_id"} <= names
     assert "reading_new" not in names
