@@ -23,6 +23,17 @@ def upgrade() -> None:
     on_sqlite = op.get_bind().dialect.name == "sqlite"
     for table in MARKED:
         (_rebuild if on_sqlite else _alter)(table)
+    # The search must not look a swatch up to know that it was removed.
+    op.drop_index("ix_swatch_search", table_name="swatch")
+    op.create_index(
+        "ix_swatch_search",
+        "swatch",
+        [
+            sa.text("round(lightness / 4)"),
+            sa.text("round(a / 4)"),
+            *("b", "a", "lightness", "state", "paper_id", "mix_id", "removed_on"),
+        ],
+    )
     op.create_index(
         "uq_target_name",
         "target",

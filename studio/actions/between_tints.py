@@ -110,7 +110,7 @@ def between_tints(
     known = model.known
     errors = left_out_errors(known, ([seen for _, seen in series] for series in every))
     allowed = {
-        key for key, *_ in work.swatches.by_lightness(0.0, allowed_swatches(work, target, wanted))
+        key for key, *_ in work.swatches.searched(allowed_swatches(work, target, wanted)).all()
     }
     reference = target.lab.coordinates
     found: list[TintBetween] = []

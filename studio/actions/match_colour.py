@@ -18,7 +18,7 @@ from studio.colour.difference import CIEDE2000, Metric, ciede2000
 from studio.colour.metamerism import UnderLight
 from studio.colour.nearest import Near, nearest
 from studio.colour.words import Separation, separation
-from studio.storage.swatches import SwatchFilter
+from studio.storage.search import SwatchFilter
 from studio.storage.unit_of_work import UnitOfWork
 
 if TYPE_CHECKING:
@@ -174,20 +174,13 @@ def match_colour(  # noqa: PLR0913 - the options of a search
     drying = expected_dry(work, target, wanted.paper, wanted.using) if wet else None
     seen_under = lighting(work, target, lights, wet=wet) if lights else None
     target = drying.target if drying else target
-    wanted_swatches = SwatchFilter(
-        paper_id=wanted.paper.id if wanted.paper else None,
-        dry_only=wanted.dry_only,
-        barred_paints=barred(work.paints.all(), wanted),
-        required_paints=frozenset(paint.id for paint in wanted.using),
-        not_swatch=target.swatch_id,
+    candidates = work.swatches.searched(
+        allowed_swatches(work, target, wanted), each_its_own=every_swatch
     )
     reference = target.lab.coordinates
 
     def search(by: Metric, how_many: int, limit: float) -> list[Near]:
-        stream = work.swatches.by_lightness(reference[0], wanted_swatches)
-        if every_swatch:  # each is a group of its own
-            stream = ((key, key, lightness, a, b) for key, _, lightness, a, b in stream)
-        return nearest(reference, stream, by, how_many, within=limit)
+        return nearest(reference, candidates, by, how_many, within=limit)
 
     found = search(metric, count, within)
     first = found[:1] if metric is CIEDE2000 and found else search(CIEDE2000, 1, math.inf)

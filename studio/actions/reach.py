@@ -1,5 +1,6 @@
 """Tell whether a colour lies outside what the studio's own paint on paper has reached so far."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
@@ -7,10 +8,11 @@ from typing import Final
 
 from studio.actions.match_colour import Match, Wanted, match_colour
 from studio.actions.read_target import Target
+from studio.colour.box import Box
 from studio.colour.difference import ciede2000
 from studio.colour.lab import Lab
 from studio.colour.words import NEUTRAL_CHROMA
-from studio.storage.swatches import SwatchFilter
+from studio.storage.search import SwatchFilter
 from studio.storage.unit_of_work import UnitOfWork
 
 HUE_WINDOW: Final = 15.0
@@ -101,11 +103,8 @@ def nearest_swatch(work: UnitOfWork, lab: Lab) -> Match | None:
 
 def _darkest(work: UnitOfWork) -> tuple[_Extreme | None, int]:
     """The darkest dry swatch, and how many dry ones there are."""
-    darkest, count = None, 0
-    for key, _, lightness, _, _ in work.swatches.by_lightness(0.0, SwatchFilter()):
-        darkest = darkest or _Extreme(lightness, key)
-        count += 1
-    return darkest, count
+    found = work.swatches.darkest()
+    return (None if found is None else _Extreme(found[1], found[0])), work.swatches.count_dry()
 
 
 def _lightest_white(work: UnitOfWork) -> tuple[float, str] | None:
@@ -154,18 +153,19 @@ def _judged(
 
 def _most_intense(work: UnitOfWork, lightness: float, hue: float) -> tuple[_Extreme | None, int]:
     """The swatch of the highest C*ab within the two windows, and how many lie in them."""
-    best, count = None, 0
-    for key, _, found, a, b in work.swatches.by_lightness(lightness, SwatchFilter()):
-        if abs(found - lightness) > LIGHTNESS_WINDOW:
-            break
-        swatch = Lab(found, a, b)
+    found = []
+    low, high = lightness - LIGHTNESS_WINDOW, lightness + LIGHTNESS_WINDOW
+    window = Box(low, high, -math.inf, math.inf, -math.inf, math.inf)
+    for key, _, light, a, b in work.swatches.searched(SwatchFilter()).inside(window):
+        swatch = Lab(light, a, b)
         if swatch.chroma < NEUTRAL_CHROMA:
             continue
         if abs((swatch.hue - hue + 180.0) % 360.0 - 180.0) <= HUE_WINDOW:
-            count += 1
-            if best is None or swatch.chroma > best.value:
-                best = _Extreme(swatch.chroma, key)
-    return best, count
+            found.append((-swatch.chroma, abs(light - lightness), key))
+    if not found:
+        return None, 0
+    chroma, _, key = min(found)
+    return _Extreme(-chroma, key), len(found)
 
 
 def _code(work: UnitOfWork, extreme: _Extreme) -> str:

@@ -5,6 +5,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final
 
+from studio.colour.box import Box, ciede2000_box, cie76_box, cmc_box
+from studio.colour.least import cie76_least, ciede2000_least, cmc_least
+
 Triple = tuple[float, float, float]
 
 _25_POW_7: Final = 25.0**7
@@ -81,31 +84,26 @@ def cmc(reference: Triple, sample: Triple, lightness: float = 2.0, chroma: float
     """
     l1, a1, b1 = reference
     l2, a2, b2 = sample
-    c1, c2 = math.hypot(a1, b1), math.hypot(a2, b2)
+    s_l, s_c, s_h = cmc_weights(reference, lightness, chroma)
+    d_c = math.hypot(a1, b1) - math.hypot(a2, b2)
+    d_h2 = max(0.0, (a1 - a2) ** 2 + (b1 - b2) ** 2 - d_c * d_c)
+    x, y = (l1 - l2) / s_l, d_c / s_c
+    return math.sqrt(x * x + y * y + d_h2 / (s_h * s_h))
+
+
+def cmc_weights(reference: Triple, lightness: float = 2.0, chroma: float = 1.0) -> Triple:
+    """l S_L, c S_C and S_H of CMC(l:c), set by the reference alone; see `cmc`."""
+    l1, a1, b1 = reference
+    c1 = math.hypot(a1, b1)
     h1 = math.degrees(math.atan2(b1, a1)) % 360.0
     if 164.0 <= h1 <= 345.0:  # noqa: PLR2004 - hue limits of the formula
         t = 0.56 + abs(0.2 * math.cos(math.radians(h1 + 168.0)))
     else:
         t = 0.36 + abs(0.4 * math.cos(math.radians(h1 + 35.0)))
     f = math.sqrt(c1**4 / (c1**4 + 1900.0))
+    s_l = 0.511 if l1 < 16.0 else 0.040975 * l1 / (1.0 + 0.01765 * l1)  # noqa: PLR2004
     s_c = 0.0638 * c1 / (1.0 + 0.0131 * c1) + 0.638
-    s_h = s_c * (f * t + 1.0 - f)
-    d_c = c1 - c2
-    d_h2 = max(0.0, (a1 - a2) ** 2 + (b1 - b2) ** 2 - d_c * d_c)
-    x = (l1 - l2) / (lightness * _cmc_s_l(l1))
-    y = d_c / (chroma * s_c)
-    return math.sqrt(x * x + y * y + d_h2 / (s_h * s_h))
-
-
-def _cmc_s_l(l1: float) -> float:
-    """S_L of CMC(l:c), set by the reference alone."""
-    return 0.511 if l1 < 16.0 else 0.040975 * l1 / (1.0 + 0.01765 * l1)  # noqa: PLR2004
-
-
-def _ciede2000_floor(l1: float, dl: float) -> float:
-    """S_L <= 1 + 0.015 |L̄' - 50| bounds ΔE00 from below by lightness alone, rising with |ΔL*|."""
-    dl = abs(dl)
-    return dl / (1.0 + 0.015 * (abs(l1 - 50.0) + dl / 2))
+    return lightness * s_l, chroma * s_c, s_c * (f * t + 1.0 - f)
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,14 +114,15 @@ class Metric:
         name: how results are labelled, such as `CIEDE2000`.
         symbol: short label for a table, such as `ΔE00`.
         between: (reference, sample) -> difference.
-        floor: (L* of the reference, ΔL*) -> a difference that no colour at that ΔL* stays under;
-            it never falls as |ΔL*| grows, so a search ordered by |ΔL*| may stop on it.
+        box: (reference, τ) -> a box that holds every colour within τ of the reference.
+        least: (reference, box) -> a difference that no colour of the box stays under.
     """
 
     name: str
     symbol: str
     between: Callable[[Triple, Triple], float]
-    floor: Callable[[float, float], float]
+    box: Callable[[Triple, float], Box]
+    least: Callable[[Triple, Box], float]
 
 
 def cmc_metric(lightness: float = 2.0, chroma: float = 1.0) -> Metric:
@@ -139,12 +138,13 @@ def cmc_metric(lightness: float = 2.0, chroma: float = 1.0) -> Metric:
         f"CMC({lightness:g}:{chroma:g})",
         f"ΔE CMC({lightness:g}:{chroma:g})",
         lambda ref, smp: cmc(ref, smp, lightness, chroma),
-        lambda l1, dl: abs(dl) / (lightness * _cmc_s_l(l1)),
+        lambda ref, tau: cmc_box(ref, tau, cmc_weights(ref, lightness, chroma)),
+        lambda ref, box: cmc_least(ref, box, cmc_weights(ref, lightness, chroma)),
     )
 
 
-CIEDE2000: Final = Metric("CIEDE2000", "ΔE00", ciede2000, _ciede2000_floor)
-CIE76: Final = Metric("CIE76", "ΔE*ab", cie76, lambda _l1, dl: abs(dl))
+CIEDE2000: Final = Metric("CIEDE2000", "ΔE00", ciede2000, ciede2000_box, ciede2000_least)
+CIE76: Final = Metric("CIE76", "ΔE*ab", cie76, cie76_box, cie76_least)
 
 
 def metric(name: str) -> Metric:

@@ -1,7 +1,6 @@
 """Swatches with their readings, and the stream that the search reads."""
 
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from sqlalchemy import (
@@ -28,30 +27,7 @@ from studio.storage.readings import (
     mark_reading,
     readings_of_swatches,
 )
-
-_CHUNK = 1000
-
-KEPT = t.swatch.c.removed_on.is_(None)
-"""What every search, list, count and average asks of a swatch: that it was not removed."""
-
-
-@dataclass(frozen=True, slots=True)
-class SwatchFilter:
-    """Which swatches a search may answer with, in the database's own terms.
-
-    Args:
-        paper_id: only on this paper.
-        dry_only: only swatches that were read dry.
-        barred_paints: no mix that holds one of these paint ids.
-        required_paints: only mixes that hold all of these paint ids.
-        not_swatch: leave this swatch out.
-    """
-
-    paper_id: int | None = None
-    dry_only: bool = True
-    barred_paints: frozenset[int] = frozenset()
-    required_paints: frozenset[int] = frozenset()
-    not_swatch: int | None = None
+from studio.storage.search import KEPT, SearchedSwatches, SwatchFilter
 
 
 class NewSwatch(NamedTuple):
@@ -208,20 +184,28 @@ class Swatches:
             update(t.swatch).where(t.swatch.c.id == key).values(paper_id=paper_id, **_values(facts))
         )
 
-    def by_lightness(
-        self, lightness: float, wanted: SwatchFilter
-    ) -> Iterator[tuple[int, int, float, float, float]]:
-        """(swatch id, mix id, L*, a*, b*) of the allowed swatches, nearest in L* first."""
+    def searched(self, wanted: SwatchFilter, *, each_its_own: bool = False) -> SearchedSwatches:
+        """The allowed swatches as a search reads them, grouped by mix or each for itself."""
+        return SearchedSwatches(self._connection, wanted, each_its_own=each_its_own)
+
+    def darkest(self) -> tuple[int, float] | None:
+        """Id and L* of the darkest dry swatch, the first recorded of several."""
         s = t.swatch.c
-        statement = (
-            select(s.id, s.mix_id, s.lightness, s.a, s.b)
-            .where(*_conditions(wanted))
-            .order_by(func.abs(s.lightness - lightness), s.id)
-            .execution_options(yield_per=_CHUNK)
-        )
-        # A search that has found enough leaves the rest; on a server that must close its cursor.
-        with self._connection.execute(statement) as rows:
-            yield from rows
+        statement = select(s.id, s.lightness).where(s.state == State.DRY, KEPT)
+        # Steps of L* come in order from the index, and only the first is looked through.
+        step = select(t.LIGHTNESS_STEP).where(s.state == State.DRY, KEPT).order_by(t.LIGHTNESS_STEP)
+        row = self._connection.execute(
+            statement.where(t.LIGHTNESS_STEP == step.limit(1).scalar_subquery())
+            .order_by(s.lightness, s.id)
+            .limit(1)
+        ).first()
+        return None if row is None else (row.id, row.lightness)
+
+    def count_dry(self) -> int:
+        """How many swatches were read dry."""
+        return self._connection.execute(
+            select(func.count()).select_from(t.swatch).where(t.swatch.c.state == State.DRY, KEPT)
+        ).scalar_one()
 
     def _where(self, condition: ColumnElement[bool]) -> tuple[Swatch, ...]:
         rows = (
@@ -231,25 +215,6 @@ class Swatches:
         )
         readings = readings_of_swatches(self._connection, condition)
         return tuple(_swatch(row, readings.get(row["id"], ())) for row in rows)
-
-
-def _conditions(wanted: SwatchFilter) -> list[ColumnElement[bool]]:
-    s, part = t.swatch.c, t.mix_component.c
-    conditions: list[ColumnElement[bool]] = [KEPT]
-    if wanted.paper_id is not None:
-        conditions.append(s.paper_id == wanted.paper_id)
-    if wanted.dry_only:
-        conditions.append(s.state == State.DRY)
-    if wanted.not_swatch is not None:
-        conditions.append(s.id != wanted.not_swatch)
-    if wanted.barred_paints:
-        barred = select(part.mix_id).where(part.paint_id.in_(sorted(wanted.barred_paints)))
-        conditions.append(s.mix_id.not_in(barred))
-    holding = [
-        s.mix_id.in_(select(part.mix_id).where(part.paint_id == paint))
-        for paint in sorted(wanted.required_paints)
-    ]
-    return conditions + holding
 
 
 def _colour(readings: tuple[Reading, ...]) -> dict[str, object]:

@@ -4,6 +4,7 @@ from datetime import date
 
 from sqlalchemy import (
     Column,
+    ColumnElement,
     Date,
     Float,
     ForeignKey,
@@ -14,6 +15,7 @@ from sqlalchemy import (
     Table,
     Text,
     UniqueConstraint,
+    literal_column,
     text,
 )
 
@@ -194,8 +196,14 @@ mix_component = Table(
     Column("position", Integer, nullable=False),
     Column("parts", Integer, nullable=False),
     UniqueConstraint("mix_id", "position"),
-    Index(None, "paint_id"),
+    Index(None, "paint_id", "position", "mix_id"),
 )
+
+STEP = 4
+"""How wide the steps of L* and a* are that the search index begins with."""
+LIGHTNESS_STEP: ColumnElement[float] = literal_column(f"round(lightness / {STEP})", Float)
+A_STEP: ColumnElement[float] = literal_column(f"round(a / {STEP})", Float)
+# Which way a half is rounded differs among databases, and `search.py` relies on neither.
 
 swatch = Table(
     "swatch",
@@ -221,7 +229,12 @@ swatch = Table(
     *_marks(),
     Index(None, "mix_id"),
     Index(None, "paper_id"),
-    Index(None, "lightness", "a", "b"),
+    Index(
+        "ix_swatch_search",
+        LIGHTNESS_STEP,
+        A_STEP,
+        *("b", "a", "lightness", "state", "paper_id", "mix_id", "removed_on"),
+    ),
 )
 
 reading = Table(

@@ -17,6 +17,7 @@ from studio.actions.reach import (
 )
 from studio.catalogue.reading import Method, State
 from studio.colour.difference import ciede2000
+from studio.colour.box import Box
 from studio.colour.lab import Lab
 from tests.actions.conftest import DAY, Shelf
 
@@ -168,11 +169,22 @@ class _StreamOf:
     def all(self) -> tuple[()]:
         return ()
 
-    def by_lightness(
-        self, lightness: float, _wanted: object
-    ) -> list[tuple[int, int, float, float, float]]:
-        rows = [(key, key, *lab.coordinates) for key, lab in enumerate(self._labs)]
-        return sorted(rows, key=lambda row: abs(row[2] - lightness))
+    def darkest(self) -> tuple[int, float] | None:
+        rows = [(lab.lightness, key) for key, lab in enumerate(self._labs)]
+        return min(rows)[::-1] if rows else None
+
+    def count_dry(self) -> int:
+        return len(self._labs)
+
+    def searched(self, _wanted: object) -> "_StreamOf":
+        return self
+
+    def inside(self, box: Box) -> list[tuple[int, int, float, float, float]]:
+        return [
+            (key, key, *lab.coordinates)
+            for key, lab in enumerate(self._labs)
+            if box.lightness_low <= lab.lightness <= box.lightness_high
+        ]
 
     def by_ids(self, keys: list[int]) -> "dict[int, _StreamOf]":
         return dict.fromkeys(keys, self)

@@ -17,38 +17,6 @@ axes = st.floats(-200.0, 200.0)
 colours = st.tuples(lightnesses, axes, axes)
 
 
-@given(metrics, colours, colours)
-def test_no_colour_stays_under_the_floor(by: Metric, reference: Triple, sample: Triple) -> None:
-    floor = by.floor(reference[0], sample[0] - reference[0])
-    assert floor <= by.between(reference, sample) + 1e-9
-
-
-@given(metrics, lightnesses, lightnesses, axes, axes)
-def test_no_colour_of_the_same_hue_and_chroma_stays_under_the_floor(
-    by: Metric, l1: float, l2: float, a: float, b: float
-) -> None:
-    assert by.floor(l1, l2 - l1) <= by.between((l1, a, b), (l2, a, b)) + 1e-9
-
-
-@given(metrics, lightnesses, st.floats(-100.0, 100.0), st.floats(-100.0, 100.0))
-def test_the_floor_never_falls_as_the_lightness_moves_away(
-    by: Metric, l1: float, one: float, other: float
-) -> None:
-    nearer, farther = sorted((one, other), key=abs)
-    assert by.floor(l1, nearer) <= by.floor(l1, farther)
-
-
-@given(metrics, lightnesses, lightnesses)
-def test_the_floor_is_worth_stopping_on(by: Metric, l1: float, l2: float) -> None:
-    # The weight that the floor puts on lightness is at most 2.5, and never below 1.
-    assert by.floor(l1, l2 - l1) >= 0.4 * by.between((l1, 0, 0), (l2, 0, 0)) - 1e-12
-
-
-@pytest.mark.parametrize("by", METRICS, ids=lambda by: by.name)
-def test_the_floor_of_the_same_lightness_is_zero(by: Metric) -> None:
-    assert by.floor(37.0, 0.0) == 0.0
-
-
 @pytest.mark.parametrize(
     "name", ["ciede2000", "CIEDE2000", " CIEDE 2000 ", "de00", "dE2000", "CieDe2000"]
 )

@@ -1,20 +1,20 @@
-"""The search is exact: it finds what a full scan finds, and stops when nothing nearer can come."""
+"""The search is exact: it finds what a full scan finds, and asks for little of what is there."""
 
 import math
 import random
-from collections.abc import Iterator
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
 from typing import Final
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from studio.colour.box import Box
 from studio.colour.difference import CIE76, CIEDE2000, Metric, Triple, cmc_metric
-from studio.colour.nearest import Near, nearest
+from studio.colour.nearest import Candidate, Near, nearest
 
 METRICS: Final = (CIEDE2000, CIE76, cmc_metric(), cmc_metric(1.0))
-
-Candidate = tuple[int, int, float, float, float]
 
 # Few values, so that equal colours, equal lightness and equal differences are common.
 coarse = st.tuples(
@@ -26,8 +26,77 @@ fine = st.tuples(st.floats(0.0, 100.0), st.floats(-100.0, 100.0), st.floats(-100
 colours = st.one_of(coarse, fine)
 
 
-def _ordered(reference: Triple, candidates: list[Candidate]) -> list[Candidate]:
-    return sorted(candidates, key=lambda each: abs(each[2] - reference[0]))
+@dataclass(slots=True)
+class _Listed:
+    """Candidates as the search asks for them, from a list.
+
+    Args:
+        rows: all of them.
+        size: how many there are said to be: many make the search begin close by, few far out.
+        small: whether they are said to be few where that is asked.
+        given: how many were given out.
+    """
+
+    rows: Sequence[Candidate]
+    size: int
+    small: bool = False
+    given: int = 0
+    _steps: list[tuple[int, int]] = field(default_factory=list)
+
+    def inside(self, box: Box) -> list[Candidate]:
+        return self._counted(lambda row: _holds(box, row))
+
+    def few(self) -> list[Candidate] | None:
+        return self._counted(lambda _: True) if self.small else None
+
+    def pillars(self) -> list[Box]:
+        depths: dict[tuple[int, int], list[float]] = {}
+        for row in self.rows:
+            depths.setdefault(_step(row), []).append(row[4])
+        self._steps = list(depths)
+        return [
+            Box(4 * l - 2, 4 * l + 2, 4 * a - 2, 4 * a + 2, min(bs), max(bs))
+            for (l, a), bs in depths.items()
+        ]
+
+    def within_pillars(self, pieces: Sequence[tuple[int, Box]]) -> list[Candidate]:
+        return [
+            row
+            for place, box in pieces
+            for row in self._counted(
+                lambda row, box=box, step=self._steps[place]: (
+                    _step(row) == step and _holds(box, row)
+                )  # type: ignore[misc]
+            )
+        ]
+
+    def _counted(self, wanted: Callable[[Candidate], bool]) -> list[Candidate]:
+        found = [row for row in self.rows if wanted(row)]
+        self.given += len(found)
+        return found
+
+
+def _step(row: Candidate) -> tuple[int, int]:
+    return round(row[2] / 4), round(row[3] / 4)
+
+
+def _holds(box: Box, row: Candidate) -> bool:
+    _, _, lightness, a, b = row
+    return (
+        box.lightness_low <= lightness <= box.lightness_high
+        and box.a_low <= a <= box.a_high
+        and box.b_low <= b <= box.b_high
+    )
+
+
+def _found(
+    reference: Triple,
+    rows: Sequence[Candidate],
+    by: Metric,
+    count: int,
+    within: float = math.inf,
+) -> list[Near]:
+    return nearest(reference, _Listed(rows, len(rows)), by, count, within=within)
 
 
 def _numbered(entries: list[tuple[int, Triple]]) -> list[Candidate]:
@@ -55,6 +124,8 @@ def _full_scan(
     by=st.sampled_from(METRICS),
     count=st.integers(1, 15),
     within=st.one_of(st.just(math.inf), st.floats(0.0, 60.0)),
+    size=st.sampled_from([0, 10, 10**4, 10**7, 10**12]),
+    small=st.booleans(),
     shuffled=st.randoms(use_true_random=False),
 )
 def test_it_finds_what_a_full_scan_finds(
@@ -64,12 +135,14 @@ def test_it_finds_what_a_full_scan_finds(
     by: Metric,
     count: int,
     within: float,
+    size: int,
+    small: bool,
     shuffled: random.Random,
 ) -> None:
     candidates = _numbered(entries)
     expected = _full_scan(reference, candidates, by, count, within)
-    shuffled.shuffle(candidates)  # the order among equal |ΔL*| does not matter
-    found = nearest(reference, _ordered(reference, candidates), by, count, within=within)
+    shuffled.shuffle(candidates)  # the order does not matter
+    found = nearest(reference, _Listed(candidates, size, small), by, count, within=within)
     assert found == expected
 
 
@@ -82,84 +155,73 @@ def test_it_finds_what_a_full_scan_finds_among_thousands(by: Metric, groups: int
         for key in range(3000)
     ]
     for reference in ((50.0, 10.0, 20.0), (96.0, 0.0, 3.0), (5.0, -80.0, 90.0)):
-        stream = _ordered(reference, candidates)
         for within in (math.inf, 6.0):
             expected = _full_scan(reference, candidates, by, 10, within)
-            assert nearest(reference, stream, by, 10, within=within) == expected
+            for size in (0, 3000, 10**9):
+                listed = _Listed(candidates, size)
+                assert nearest(reference, listed, by, 10, within=within) == expected
 
 
 def test_of_equal_colours_the_lower_key_comes_first() -> None:
     stream = [(9, 1, 50.0, 1.0, 0.0), (4, 2, 50.0, 1.0, 0.0), (7, 3, 50.0, -1.0, 0.0)]
-    found = nearest((50.0, 0.0, 0.0), stream, CIE76, 2)
+    found = _found((50.0, 0.0, 0.0), stream, CIE76, 2)
     assert [near.key for near in found] == [4, 7]
 
 
 def test_a_group_is_named_by_its_best_member_once() -> None:
     stream = [(1, 5, 50.0, 3.0, 0.0), (2, 5, 50.0, 1.0, 0.0), (3, 6, 50.0, 2.0, 0.0)]
-    found = nearest((50.0, 0.0, 0.0), stream, CIE76, 5)
+    found = _found((50.0, 0.0, 0.0), stream, CIE76, 5)
     assert found == [Near(1.0, 2, 5), Near(2.0, 3, 6)]
 
 
 def test_asking_for_more_than_there_is_gives_all() -> None:
     stream = [(1, 1, 50.0, 3.0, 0.0), (2, 2, 40.0, 0.0, 0.0)]
-    assert len(nearest((50.0, 0.0, 0.0), stream, CIEDE2000, 100)) == 2
+    assert len(_found((50.0, 0.0, 0.0), stream, CIEDE2000, 100)) == 2
 
 
 def test_nothing_to_search_is_nothing_found() -> None:
-    assert nearest((50.0, 0.0, 0.0), [], CIEDE2000, 3) == []
+    assert _found((50.0, 0.0, 0.0), [], CIEDE2000, 3) == []
 
 
 def test_the_limit_itself_is_within() -> None:
     stream = [(1, 1, 50.0, 3.0, 0.0), (2, 2, 50.0, 3.1, 0.0)]
-    found = nearest((50.0, 0.0, 0.0), stream, CIE76, 5, within=3.0)
+    found = _found((50.0, 0.0, 0.0), stream, CIE76, 5, within=3.0)
     assert [near.key for near in found] == [1]
 
 
 def test_a_limit_below_every_difference_finds_nothing() -> None:
-    assert nearest((50.0, 0.0, 0.0), [(1, 1, 50.0, 3.0, 0.0)], CIE76, 5, within=2.9) == []
+    assert _found((50.0, 0.0, 0.0), [(1, 1, 50.0, 3.0, 0.0)], CIE76, 5, within=2.9) == []
 
 
 def test_cmc_takes_the_wanted_colour_as_its_reference() -> None:
     wanted, sample = (70.0, 5.0, 5.0), (60.0, 50.0, 40.0)
     by = cmc_metric()
-    (found,) = nearest(wanted, [(1, 1, *sample)], by, 1)
+    (found,) = _found(wanted, [(1, 1, *sample)], by, 1)
     assert found.difference == by.between(wanted, sample) != by.between(sample, wanted)
 
 
-def _counted(candidates: list[Candidate], taken: list[Candidate]) -> Iterator[Candidate]:
-    for candidate in candidates:
-        taken.append(candidate)
-        yield candidate
+@pytest.mark.parametrize("by", METRICS, ids=lambda by: by.name)
+@pytest.mark.parametrize("reference", [(50.0, 10.0, 20.0), (80.0, -90.0, 90.0)])
+def test_it_looks_at_few_of_a_large_set(by: Metric, reference: Triple) -> None:
+    rng = random.Random(7)  # noqa: S311 - the same colours each time
+    candidates: list[Candidate] = [
+        (key, key, rng.uniform(0, 100), rng.gauss(10, 15), rng.gauss(20, 15))
+        for key in range(20_000)
+    ]
+    listed = _Listed(candidates, len(candidates))
+    found = nearest(reference, listed, by, 5)
+    assert found == _full_scan(reference, candidates, by, 5, math.inf)
+    assert listed.given < 1000
 
 
 @pytest.mark.parametrize("by", METRICS, ids=lambda by: by.name)
-def test_it_stops_long_before_the_end_of_a_large_set(by: Metric) -> None:
-    rng = random.Random(7)  # noqa: S311 - the same colours each time
-    reference = (50.0, 10.0, 20.0)
-    candidates = _ordered(
-        reference,
-        [
-            (key, key, rng.uniform(0, 100), rng.gauss(10, 15), rng.gauss(20, 15))
-            for key in range(20_000)
-        ],
-    )
-    taken: list[Candidate] = []
-    found = nearest(reference, _counted(candidates, taken), by, 5)
-    assert found == _full_scan(reference, candidates, by, 5, math.inf)
-    assert len(taken) < 3000
+def test_a_limit_stops_it_even_when_nothing_is_found(by: Metric) -> None:
+    listed = _Listed([(key, key, 50.0 + key / 100, 90.0, 0.0) for key in range(5000)], 5000)
+    assert nearest((50.0, 0.0, 0.0), listed, by, 3, within=2.0) == []
+    assert listed.given == 0
 
 
-def test_a_limit_stops_it_even_when_nothing_is_found() -> None:
-    candidates = [(key, key, 50.0 + key / 100, 90.0, 0.0) for key in range(5000)]
-    taken: list[Candidate] = []
-    assert nearest((50.0, 0.0, 0.0), _counted(candidates, taken), CIE76, 3, within=2.0) == []
-    assert len(taken) == 202
-
-
-def test_what_comes_after_a_lightness_that_cannot_win_is_never_asked_for() -> None:
-    def stream() -> Iterator[Candidate]:
-        yield 1, 1, 50.0, 1.0, 0.0
-        yield 2, 2, 51.5, 0.0, 0.0
-        pytest.fail("the second could not win, so that no third may be asked for")
-
-    assert [near.key for near in nearest((50.0, 0.0, 0.0), stream(), CIE76, 1)] == [1]
+def test_what_is_plainly_few_is_looked_at_whole_and_nothing_else_asked() -> None:
+    listed = _Listed([(1, 1, 5.0, 80.0, 0.0), (2, 2, 95.0, 0.0, 80.0)], 0, small=True)
+    assert len(nearest((50.0, 0.0, 0.0), listed, CIEDE2000, 1)) == 1
+    assert listed.given == 2

@@ -161,17 +161,6 @@ def test_each_further_reading_counts_even_for_a_swatch_that_was_read_long_ago(
     assert found.lab.lightness == pytest.approx(50.0)
 
 
-@pytest.mark.parametrize("lightness", [0.0, 37.5, 62.0, 100.0])
-def test_swatches_stream_by_rising_distance_in_lightness_ties_in_the_order_recorded(
-    demo_work: UnitOfWork, lightness: float
-) -> None:
-    swatches = demo_work.swatches.all()
-    expected = sorted(swatches, key=lambda s: (abs(s.lab.lightness - lightness), s.id))
-    found = list(demo_work.swatches.by_lightness(lightness, SwatchFilter(dry_only=False)))
-    assert found == [(s.id, s.mix_id, *s.lab.coordinates) for s in expected]
-    assert len(found) == demo_work.swatches.count() > 200
-
-
 def test_every_filter_leaves_out_what_it_says_and_nothing_else(demo_work: UnitOfWork) -> None:
     swatches = demo_work.swatches.all()
     mixes = {mix.id: mix.recipe.paints for mix in demo_work.mixes.all()}
@@ -203,7 +192,7 @@ def test_every_filter_leaves_out_what_it_says_and_nothing_else(demo_work: UnitOf
     ]
     sizes = set()
     for wanted, allowed in cases:
-        found = {row[0] for row in demo_work.swatches.by_lightness(50.0, wanted)}
+        found = {row[0] for row in demo_work.swatches.searched(wanted).all()}
         assert found == {swatch.id for swatch in swatches if allowed(swatch)}, wanted
         assert found
         sizes.add(len(found))
