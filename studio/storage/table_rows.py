@@ -104,14 +104,11 @@ def values_of(table: Table, cells: Sequence[str], find_bytes: FindBytes) -> dict
 def empty_all(connection: Connection, tables: Sequence[Table]) -> None:
     """Remove every row of some tables, those first that refer to others."""
     for table in reversed(tables):
-        loops = _own_references(table)
-        if loops:
-            connection.execute(update(table).values(dict.fromkeys(loops)))
         connection.execute(delete(table))
 
 
 def add_rows(connection: Connection, table: Table, rows: Iterable[dict[str, Any]]) -> int:
-    """Insert rows with their own keys; how many there were.
+    """Insert rows with their own keys, which rise; how many there were.
 
     A row may refer to a later one of its own table.
     """
@@ -121,9 +118,12 @@ def add_rows(connection: Connection, table: Table, rows: Iterable[dict[str, Any]
     batch: list[dict[str, Any]] = []
     count = 0
     for row in rows:
-        references = {name: row[name] for name in loops if row[name] is not None}
+        own = row[key.name]
+        references = {
+            name: row[name] for name in loops if row[name] is not None and row[name] > own
+        }
         if references:
-            later.append((row[key.name], references))
+            later.append((own, references))
         batch.append(row | dict.fromkeys(references))
         count += 1
         if len(batch) == _BATCH:
