@@ -18,7 +18,7 @@ from studio.colour.difference import CIEDE2000, Metric, ciede2000
 from studio.colour.metamerism import UnderLight
 from studio.colour.nearest import Near, nearest
 from studio.colour.words import Separation, separation
-from studio.storage.swatches import SwatchFilter
+from studio.storage.search import SwatchFilter
 from studio.storage.unit_of_work import UnitOfWork
 
 if TYPE_CHECKING:

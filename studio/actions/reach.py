@@ -12,7 +12,7 @@ from studio.colour.box import Box
 from studio.colour.difference import ciede2000
 from studio.colour.lab import Lab
 from studio.colour.words import NEUTRAL_CHROMA
-from studio.storage.swatches import SwatchFilter
+from studio.storage.search import SwatchFilter
 from studio.storage.unit_of_work import UnitOfWork
 
 HUE_WINDOW: Final = 15.0

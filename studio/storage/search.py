@@ -79,8 +79,8 @@ class SearchedSwatches:
         boxed = self._allowed.join_from(
             _cell,
             t.swatch,
-            (t.LIGHTNESS_STEP == _cell.c.lightness_step)
-            & (t.A_STEP == _cell.c.a_step)
+            (_cell.c.lightness_step == t.LIGHTNESS_STEP)
+            & (_cell.c.a_step == t.A_STEP)
             & s.b.between(_cell.c.b_low, _cell.c.b_high)
             & s.lightness.between(_cell.c.lightness_low, _cell.c.lightness_high)
             & s.a.between(_cell.c.a_low, _cell.c.a_high),
@@ -97,7 +97,9 @@ class SearchedSwatches:
 
     def inside(self, box: Box) -> Sequence[Candidate]:
         """(swatch id, mix id, L*, a*, b*) of the allowed swatches in a box."""
-        box = Box(*(min(max(value, low), high) for value, (low, high) in zip(box, _ENDS, strict=True)))
+        box = Box(
+            *(min(max(value, low), high) for value, (low, high) in zip(box, _ENDS, strict=True))
+        )
         a_steps = _steps(box.a_low, box.a_high)
         return self._of_cells(
             (step, a_step, *box)
@@ -157,17 +159,29 @@ class SearchedSwatches:
     def pillars(self) -> Sequence[Box]:
         """A box for each step of L* and of a* that there are swatches of, as deep as their b*."""
         swatch = t.swatch
-        level = select(func.min(t.LIGHTNESS_STEP).label("step")).select_from(swatch).cte("level", recursive=True)
-        above = select(func.min(t.LIGHTNESS_STEP)).select_from(swatch).where(level.c.step < t.LIGHTNESS_STEP)
+        level = (
+            select(func.min(t.LIGHTNESS_STEP).label("step"))
+            .select_from(swatch)
+            .cte("level", recursive=True)
+        )
+        above = (
+            select(func.min(t.LIGHTNESS_STEP))
+            .select_from(swatch)
+            .where(level.c.step < t.LIGHTNESS_STEP)
+        )
         level = level.union_all(select(above.scalar_subquery()).where(level.c.step.is_not(None)))
-        beside = select(func.min(t.A_STEP)).select_from(swatch).where(level.c.step == t.LIGHTNESS_STEP)
+        beside = (
+            select(func.min(t.A_STEP)).select_from(swatch).where(level.c.step == t.LIGHTNESS_STEP)
+        )
         pillar = (
             select(level.c.step.label("lightness"), beside.scalar_subquery().label("a"))
             .where(level.c.step.is_not(None))
             .cte("pillar", recursive=True)
         )
         of_pillar = pillar.c.lightness == t.LIGHTNESS_STEP
-        after = select(func.min(t.A_STEP)).select_from(swatch).where(of_pillar, pillar.c.a < t.A_STEP)
+        after = (
+            select(func.min(t.A_STEP)).select_from(swatch).where(of_pillar, pillar.c.a < t.A_STEP)
+        )
         pillar = pillar.union_all(
             select(pillar.c.lightness, after.scalar_subquery()).where(pillar.c.a.is_not(None))
         )
@@ -192,7 +206,7 @@ class SearchedSwatches:
     def _rows(self, statement: Select[Any] | TextClause) -> list[Candidate]:
         # Plain tuples from the driver: making Rows of them would take longer than finding them.
         with self._connection.execute(statement) as result:
-            return result.cursor.fetchall()
+            return list(result.cursor.fetchall())
 
 
 def _steps(low: float, high: float) -> range:
@@ -211,7 +225,9 @@ def _conditions(wanted: SwatchFilter, mix_id: ColumnElement[int]) -> list[Column
     if wanted.not_swatch is not None:
         conditions.append(s.id != wanted.not_swatch)
     part = t.mix_component.alias("part")
-    of_mix = select(literal_column("1")).select_from(part).where(part.c.mix_id == mix_id)
+    of_mix: Select[Any] = (
+        select(literal_column("1")).select_from(part).where(part.c.mix_id == mix_id)
+    )
     if wanted.barred_paints:
         # The sum keeps SQLite from looking for each barred paint in the index of a mix's paints,
         # where it is quicker to look at the two or three that the mix has.
