@@ -6,13 +6,13 @@ Studios of each size are written into a folder (one of its own, removed at the e
 `--folder`; with it, what is there is used again): the paints, papers and stock of the demo studio,
 mixes of one to four paints from a fixed seed, three swatches a mix in different waters. A swatch's
 colour follows from made-up pigments by Beer's law on three bands, so that colours lie as those of
-paint do: many greys, few intense ones. One paper has 5 % of the swatches; 4 % were only read wet.
+paint do: many greys, few intense ones. One paper has 5 % of the swatches; 4 % were read wet only.
 
-Warm: one open studio, the ten nearest mixes to colours of swatches drawn from the studio (median and
-worst), and to ten colours of a screen and beyond that no paint reaches (worst), for each filter.
-Cold: `studio match` as a process of its own with five matches, in turns of all sizes, the median; its
-peak memory is the most that any run took. Others: the same ten by CIEDE2000 over all rows that are
-fetched from the same file; `rows` is the fetch alone, which no way of comparing all can be faster than.
+Warm: one open studio, the ten nearest mixes to colours of swatches drawn from the studio (median
+and worst), and to ten colours of a screen and beyond that no paint reaches (worst), for each
+filter. Cold: `studio match` as a process of its own, in turns of all sizes, the median; its peak
+memory is the most that any run took. Others: the same ten by CIEDE2000 over all rows that are
+fetched from the same file; `rows` is the fetch alone, which no way of comparing all can beat.
 scikit-image is no dependency of the project: its line appears where it happens to be installed.
 Milliseconds are of this machine; ratios are to the search, median without filter.
 """
@@ -56,6 +56,7 @@ DAY: Final = TODAY.isoformat()
 SEED: Final = 20261125
 SHELF: Final = ("paints", "papers", "stock")
 COUNT: Final = 10
+WET: Final = 0.04
 COLD: Final = "#767d63"
 OUT_OF_REACH: Final = (
     (91.0, -50.0, -15.0),
@@ -95,7 +96,7 @@ def write_studio(path: Path, size: int) -> None:
         where = chance.choice(
             papers, size, p=[0.05, *[0.95 / (len(papers) - 1)] * (len(papers) - 1)]
         )
-        state = np.where(chance.random(size) < 0.04, "wet", "dry").tolist()
+        state = np.where(chance.random(size) < WET, "wet", "dry").tolist()
         rows = zip(range(1, size + 1), where.tolist(), state, labs.tolist(), strict=True)
         swatches = [(key, (key - 1) // 3 + 1, *of) for key, *of in rows]
         for sql, values in (
@@ -108,14 +109,14 @@ def write_studio(path: Path, size: int) -> None:
                 _components(parts, paints),
             ),
             (
-                "INSERT INTO swatch (id, code, mix_id, paper_id, layers, application, made_on, state, "
-                "lightness, a, b) VALUES (?, ?, ?, ?, 1, 'flat wash', ?, ?, ?, ?, ?)",
+                """INSERT INTO swatch (id, code, mix_id, paper_id, layers, application, made_on,
+                state, lightness, a, b) VALUES (?, ?, ?, ?, 1, 'flat wash', ?, ?, ?, ?, ?)""",
                 ((k, f"S{k}", mix, paper, DAY, dry, *lab) for k, mix, paper, dry, lab in swatches),
             ),
             (
-                "INSERT INTO reading (swatch_id, lightness, a, b, given_lightness, given_a, given_b, "
-                "origin, given_illuminant, given_observer, state, method, read_on) VALUES "
-                "(?, ?, ?, ?, ?, ?, ?, 'measured', 'D50', 2, ?, 'colorimeter', ?)",
+                """INSERT INTO reading (swatch_id, lightness, a, b, given_lightness, given_a,
+                given_b, origin, given_illuminant, given_observer, state, method, read_on)
+                VALUES (?, ?, ?, ?, ?, ?, ?, 'measured', 'D50', 2, ?, 'colorimeter', ?)""",
                 ((k, *lab, *lab, dry, DAY) for k, _, _, dry, lab in swatches),
             ),
         ):
@@ -132,7 +133,7 @@ def _parts(chance: np.random.Generator, mixes: int, paints: int) -> Any:  # noqa
         rank = chance.random((stop - start, paints)).argsort(axis=1).argsort(axis=1)
         amounts = chance.integers(1, 13, (stop - start, paints))
         parts[start:stop] = np.where(rank < held[start:stop, None], amounts, 0)
-    return parts
+    return parts // np.gcd.reduce(parts, axis=1, keepdims=True)
 
 
 def _components(parts: Any, paints: Sequence[int]) -> Iterator[tuple[int, int, int, int]]:  # noqa: ANN401
@@ -145,9 +146,11 @@ def _colours(chance: np.random.Generator, parts: Any, size: int) -> Any:  # noqa
     """L*, a*, b* of three swatches a mix: light through two layers of paint, on white paper."""
     paints = parts.shape[1]
     draws = zip(
-        chance.random(paints), chance.uniform(0.35, 0.97, paints), chance.uniform(0.12, 0.95, paints),
+        chance.random(paints),
+        chance.uniform(0.35, 0.97, paints),
+        chance.uniform(0.12, 0.95, paints),
         strict=True,
-    )  # fmt: skip
+    )
     through = np.array([colorsys.hsv_to_rgb(*each) for each in draws]) ** 2.2 * 0.93 + 0.02
     strength = parts * chance.lognormal(0.0, 0.6, paints)
     absorbed = (strength / strength.sum(axis=1, keepdims=True)) @ -np.log(through)

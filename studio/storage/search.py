@@ -127,7 +127,7 @@ class SearchedSwatches:
         if self.size <= FEW // 10:
             return self.all()
         wanted, part, s = self._wanted, t.mix_component.c, t.swatch.c
-        # By the mix, so that a mix is judged before its swatches are looked up.
+        # By the paints, so that a mix is judged before its swatches are looked up.
         of_part = self._chosen.join(t.mix_component, part.mix_id == s.mix_id).where(
             *_conditions(wanted, part.mix_id)
         )

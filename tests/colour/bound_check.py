@@ -185,7 +185,8 @@ def main() -> None:
             while pairs < options.millions * 1e6:
                 more, tried = check(chance, metric, between, 500)
                 faults, pairs = faults + more, pairs + tried
-            print(f"{metric.name:<14}{check.__name__:<12}{pairs:>14,} pairs, {faults} wrong")
+            line = f"{metric.name:<14}{check.__name__:<12}{pairs:>14,} pairs, {faults} wrong\n"
+            sys.stdout.write(line)
             wrong += faults
     sys.exit(wrong > 0)
 
