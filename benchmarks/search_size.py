@@ -14,7 +14,8 @@ filter. Cold: `studio match` as a process of its own, in turns of all sizes, the
 memory is the most that any run took. Others: the same ten by CIEDE2000 over all rows that are
 fetched from the same file; `rows` is the fetch alone, which no way of comparing all can beat.
 scikit-image is no dependency of the project: its line appears where it happens to be installed.
-Milliseconds are of this machine; ratios are to the search, median without filter.
+Milliseconds are those that a processor was busy, so that other work on the machine counts little;
+ratios are to the search, median without filter.
 """
 
 import argparse
@@ -188,10 +189,10 @@ def filters(work: UnitOfWork) -> dict[str, SwatchFilter]:
 
 
 def milliseconds(call: Callable[[], object]) -> float:
-    """How long a call takes."""
-    start = time.perf_counter()
+    """How long a call keeps a processor busy."""
+    start = time.process_time()
     call()
-    return 1000.0 * (time.perf_counter() - start)
+    return 1000.0 * (time.process_time() - start)
 
 
 def warm(path: Path, targets: int) -> float:
@@ -287,13 +288,12 @@ def cold(studios: dict[int, Path], rounds: int) -> None:
 
 def _process(words: Sequence[str]) -> tuple[float, int]:
     environment = {k: v for k, v in os.environ.items() if k != "PYTHONDONTWRITEBYTECODE"}
-    start = time.perf_counter()
     process = subprocess.Popen(
         [sys.executable, "-m", "studio", *words],
         cwd=ROOT, env=environment, stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL,
     )  # fmt: skip
     _, status, usage = os.wait4(process.pid, 0)
-    took = 1000.0 * (time.perf_counter() - start)
+    took = 1000.0 * (usage.ru_utime + usage.ru_stime)
     process.returncode = os.waitstatus_to_exitcode(status)
     if process.returncode not in (0, 10):
         sys.exit(f"studio {' '.join(words)} failed")
