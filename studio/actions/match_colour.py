@@ -5,8 +5,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from studio.actions.compare_swatches import lighting
-from studio.actions.drying_shift import ExpectedDry, expected_dry
 from studio.actions.fade_results import FadeResult, own_tests
 from studio.actions.read_target import Target
 from studio.catalogue.lightfastness import LightfastnessRating
@@ -15,7 +13,6 @@ from studio.catalogue.paint import Paint, worst_of
 from studio.catalogue.paper import Paper
 from studio.catalogue.swatch import Swatch
 from studio.colour.difference import CIEDE2000, Metric, ciede2000
-from studio.colour.metamerism import UnderLight
 from studio.colour.nearest import Near, nearest
 from studio.colour.words import Separation, separation
 from studio.storage.search import SwatchFilter
@@ -23,6 +20,8 @@ from studio.storage.unit_of_work import UnitOfWork
 
 if TYPE_CHECKING:
     from studio.actions.between_tints import TintsBetween
+    from studio.actions.drying_shift import ExpectedDry
+    from studio.colour.metamerism import UnderLight
 
 ANOTHER_COLOUR = 5.0
 """Above this ΔE00 a painter sees another colour (common practice, no source)."""
@@ -105,7 +104,7 @@ class Match(OfPaints):
     paper: Paper
     separation: Separation
     own_tests: tuple[FadeResult, ...] = ()
-    lights: tuple[UnderLight, ...] | None = None
+    lights: "tuple[UnderLight, ...] | None" = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +126,7 @@ class MatchResult:
     matches: tuple[Match, ...]
     nearest: Match | None
     lights: tuple[str, ...] = ()
-    drying: ExpectedDry | None = None
+    drying: "ExpectedDry | None" = None
     between: "TintsBetween | None" = None
 
     @property
@@ -171,8 +170,15 @@ def match_colour(  # noqa: PLR0913 - the options of a search
     Raises:
         BadInput: nothing is known of other lights or of drying.
     """
-    drying = expected_dry(work, target, wanted.paper, wanted.using) if wet else None
-    seen_under = lighting(work, target, lights, wet=wet) if lights else None
+    drying = seen_under = None
+    if wet:
+        from studio.actions.drying_shift import expected_dry  # noqa: PLC0415
+
+        drying = expected_dry(work, target, wanted.paper, wanted.using)
+    if lights:
+        from studio.actions.compare_swatches import lighting  # noqa: PLC0415
+
+        seen_under = lighting(work, target, lights, wet=wet)
     target = drying.target if drying else target
     candidates = work.swatches.searched(
         allowed_swatches(work, target, wanted), each_its_own=every_swatch

@@ -154,7 +154,7 @@ def _hue_room(t: float, k: float, c1: Interval, c2: Interval) -> float:
     sin(η/2) <= t (1 + k (C1' + C2')) / (2 √(C1' C2')), convex in each √C' and so largest at a
     corner.
     """
-    if c1[0] <= 0.0 or c2[0] <= 0.0 or c2[1] == math.inf:
+    if c1[0] <= _SLACK or c2[0] <= _SLACK or c2[1] == math.inf:
         return math.pi
     sine = max(
         t * (1.0 + k * (one + other)) / (2.0 * math.sqrt(one * other)) for one in c1 for other in c2
@@ -164,14 +164,16 @@ def _hue_room(t: float, k: float, c1: Interval, c2: Interval) -> float:
 
 def _middle(one: float, other: float) -> Interval:
     """The hue midway between two that are less than half a turn apart, and half of what parts
-    them."""
+    them.
+    """
     half = math.remainder(other - one, math.tau) / 2.0
     return one + half, abs(half)
 
 
 def _sector(low: float, high: float, hue: float, half: float) -> tuple[Interval, Interval]:
     """The intervals that two axes have in a sector of a ring: radii from `low` to `high`, hues
-    within `half` of one."""
+    within `half` of one.
+    """
     return _extent(low, high, hue, half), _extent(low, high, hue - math.pi / 2.0, half)
 
 

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final
 
-from studio.colour.box import Box, ciede2000_box, cie76_box, cmc_box
+from studio.colour.box import Box, cie76_box, ciede2000_box, cmc_box
 from studio.colour.least import cie76_least, ciede2000_least, cmc_least
 
 Triple = tuple[float, float, float]
@@ -92,7 +92,7 @@ def cmc(reference: Triple, sample: Triple, lightness: float = 2.0, chroma: float
 
 
 def cmc_weights(reference: Triple, lightness: float = 2.0, chroma: float = 1.0) -> Triple:
-    """l S_L, c S_C and S_H of CMC(l:c), set by the reference alone; see `cmc`."""
+    """L S_L, c S_C and S_H of CMC(l:c), set by the reference alone; see `cmc`."""
     l1, a1, b1 = reference
     c1 = math.hypot(a1, b1)
     h1 = math.degrees(math.atan2(b1, a1)) % 360.0

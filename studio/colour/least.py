@@ -63,7 +63,7 @@ def ciede2000_least(reference: "Triple", box: Box) -> float:
     y = max(0.0, -less, -more) / s_c, max(less, more)  # S_C >= 1
     alike = (more > 0.0 and apart + off > 0.0) or (less > 0.0 and apart - off < 0.0)
     form = _least_form(y, z, rho) if alike else y[0] * y[0] + z[0] * z[0]
-    return math.sqrt(x * x + max(form, (1.0 - rho / 2.0) * (d / max(s_c, s_h)) ** 2))
+    return math.sqrt(x * x + max(form, (1.0 - rho / 2.0) * (d / s_c) ** 2))
 
 
 def cie76_least(reference: "Triple", box: Box) -> float:

@@ -13,8 +13,6 @@ from studio.catalogue.reading import State
 from studio.colour.display import on_screen
 from studio.colour.lab import Lab
 from studio.colour.words import separation
-from studio.sheets.drying_view import print_drying
-from studio.sheets.light_view import light_lines, print_lights_note
 from studio.sheets.own_tests import own_test_text
 from studio.sheets.screen import (
     day_text,
@@ -55,6 +53,8 @@ def print_match(console: Console, result: MatchResult) -> None:
     elif result.nearest_delta_e00 > LOOK_BETWEEN:
         indented(console, _BETWEEN, 0, "dim")
     if result.lights:
+        from studio.sheets.light_view import print_lights_note  # noqa: PLC0415
+
         print_lights_note(console, result)
     if not result.is_near:
         _print_need(console, result, result.nearest)
@@ -77,6 +77,8 @@ def _print_target(console: Console, result: MatchResult) -> tuple[Lab, ...]:
     if target.note:
         indented(console, target.note, 8, "dim")
     if result.drying is not None:
+        from studio.sheets.drying_view import print_drying  # noqa: PLC0415
+
         print_drying(console, result.drying)
     console.print()
     return labs
@@ -103,7 +105,7 @@ def _print_one(console: Console, result: MatchResult, match: Match) -> None:
         (words, ""),
         (" · ".join(how), ""),
         (" · ".join(where), ""),
-        *((line, "") for line in light_lines(result, match)),
+        *((line, "") for line in _light_lines(result, match)),
         (shelf_text(match.out_of_stock, match.worst_rating), ""),
         *((own_test_text(own), "") for own in match.own_tests if own.needs_attention),
         *((line, "") for line in caution_lines(match.recipe)),
@@ -111,6 +113,14 @@ def _print_one(console: Console, result: MatchResult, match: Match) -> None:
     for line, style in lines:
         indented(console, line, _INDENT, style)
     console.print()
+
+
+def _light_lines(result: MatchResult, match: Match) -> list[str]:
+    if not result.lights:
+        return []
+    from studio.sheets.light_view import light_lines  # noqa: PLC0415
+
+    return list(light_lines(result, match))
 
 
 def recipe_text(recipe: Sequence[Ingredient]) -> str:

@@ -83,8 +83,8 @@ class SearchedSwatches:
         boxed = self._allowed.join_from(
             _cell,
             t.swatch,
-            (t.LIGHTNESS_STEP == _cell.c.lightness_step)
-            & (t.A_STEP == _cell.c.a_step)
+            (_cell.c.lightness_step == t.LIGHTNESS_STEP)
+            & (_cell.c.a_step == t.A_STEP)
             & s.b.between(_cell.c.b_low, _cell.c.b_high)
             & s.lightness.between(_cell.c.lightness_low, _cell.c.lightness_high)
             & s.a.between(_cell.c.a_low, _cell.c.a_high),
@@ -131,7 +131,7 @@ class SearchedSwatches:
         if self.size <= FEW // 10:
             return self.all()
         wanted, part, s = self._wanted, t.mix_component.c, t.swatch.c
-        # By the mix, so that a mix is judged before its swatches are looked up.
+        # By the paints, so that a mix is judged before its swatches are looked up.
         of_part = self._chosen.join(t.mix_component, part.mix_id == s.mix_id).where(
             *_conditions(wanted, part.mix_id)
         )
@@ -210,7 +210,7 @@ class SearchedSwatches:
     def _rows(self, statement: Select[Any] | TextClause) -> list[Candidate]:
         # Plain tuples from the driver: making Rows of them would take longer than finding them.
         with self._connection.execute(statement) as result:
-            return result.cursor.fetchall()
+            return list(result.cursor.fetchall())
 
 
 def _steps(low: float, high: float) -> range:
@@ -229,7 +229,9 @@ def _conditions(wanted: SwatchFilter, mix_id: ColumnElement[int]) -> list[Column
     if wanted.not_swatch is not None:
         conditions.append(s.id != wanted.not_swatch)
     part = t.mix_component.alias("part")
-    of_mix = select(literal_column("1")).select_from(part).where(part.c.mix_id == mix_id)
+    of_mix: Select[Any] = (
+        select(literal_column("1")).select_from(part).where(part.c.mix_id == mix_id)
+    )
     if wanted.barred_paints:
         # The sum keeps SQLite from looking for each barred paint in the index of a mix's paints,
         # where it is quicker to look at the two or three that the mix has.

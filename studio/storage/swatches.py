@@ -195,7 +195,7 @@ class Swatches:
         # Steps of L* come in order from the index, and only the first is looked through.
         step = select(t.LIGHTNESS_STEP).where(s.state == State.DRY, KEPT).order_by(t.LIGHTNESS_STEP)
         row = self._connection.execute(
-            statement.where(t.LIGHTNESS_STEP == step.limit(1).scalar_subquery())
+            statement.where(step.limit(1).scalar_subquery() == t.LIGHTNESS_STEP)
             .order_by(s.lightness, s.id)
             .limit(1)
         ).first()

@@ -16,8 +16,8 @@ from studio.actions.reach import (
     reach_of,
 )
 from studio.catalogue.reading import Method, State
-from studio.colour.difference import ciede2000
 from studio.colour.box import Box
+from studio.colour.difference import ciede2000
 from studio.colour.lab import Lab
 from tests.actions.conftest import DAY, Shelf
 

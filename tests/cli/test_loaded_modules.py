@@ -98,6 +98,16 @@ def test_a_plain_match_loads_no_library_for_colours(demo_db: Path) -> None:
     assert "coloraide" not in _loaded(demo_db, ["match", "#767d63"])
 
 
+def test_a_plain_match_loads_nothing_of_drying_lights_or_upgrades(demo_db: Path) -> None:
+    loaded = _loaded(demo_db, ["match", "#767d63", "--in-stock"])
+    assert {"studio.colour.nearest", "studio.storage.search"} <= loaded
+    idle = {
+        *("actions.compare_swatches", "actions.drying_shift", "colour.metamerism"),
+        *("sheets.drying_view", "sheets.light_view", "sheets.result_fields", "storage.migrate"),
+    }
+    assert not {f"studio.{name}" for name in idle} & loaded
+
+
 def test_a_command_loads_no_other_command(demo_db: Path) -> None:
     loaded = _loaded(demo_db, ["check"])
     others = {"match", "paint", "paper", "mix", "swatch", "stock", "pigment", "demo", "db"}

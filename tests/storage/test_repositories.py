@@ -21,7 +21,7 @@ from studio.colour.lab import Lab
 from studio.errors import BadInput
 from studio.storage.money import from_hundredths, to_hundredths
 from studio.storage.place import default_database, demo_database
-from studio.storage.swatches import SwatchFilter
+from studio.storage.search import SwatchFilter
 from studio.storage.unit_of_work import UnitOfWork
 
 DAY: Final = date(2026, 5, 4)
