@@ -26,6 +26,7 @@ class History:
 
     def __init__(self, connection: Connection) -> None:
         self._connection = connection
+        self._read: tuple[int, tuple[Change, ...]] | None = None
 
     def last(self, most: int) -> tuple[Command, ...]:
         """The last commands, the newest first."""
@@ -49,7 +50,9 @@ class History:
 
     def changes_of(self, command: int) -> tuple[Change, ...]:
         """What a command changed, in the order it is kept."""
-        return self._changes(t.change.c.command_id == command)
+        if self._read is None or self._read[0] != command:  # told first, then taken back
+            self._read = command, self._changes(t.change.c.command_id == command)
+        return self._read[1]
 
     def counts_of(self, commands: Sequence[int]) -> dict[int, tuple[Count, ...]]:
         """How many rows of each table some commands added, changed and took out."""

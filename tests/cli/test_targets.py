@@ -83,6 +83,7 @@ def test_json_names_are_as_documented(demo: Any, creek: str, tmp_path: Path) -> 
     shown = demo("target", "show", "sail")
     assert shown.keys() == COLOUR | {
         "target", "spread_delta_e", "place", "picture", "created_on", "note", "reach", "nearest",
+        "removed_on", "removed_because",
     }  # fmt: skip
     assert shown["note"] == "dry"
     palette = demo("target", "palette", creek, "-n", "3")
