@@ -100,7 +100,8 @@ def test_it_comes_back_to_the_last_bit_and_is_exported_alike(
         connection.execute("UPDATE swatch SET note = NULL WHERE id IN (1, 2)")
     shutil.rmtree(folder)
     _export(odd_db, folder)
-    new, told = tmp_path / "new.sqlite3", []
+    new = tmp_path / "new.sqlite3"
+    told: list[str] = []
     counts = import_studio(new, folder, LATER, told.append)
     assert told == [f"started a new studio at {new}"]
     for table in kept_tables():

@@ -210,8 +210,9 @@ def test_a_studio_that_cannot_be_written_can_be_looked_at(
     assert uses_wal(disc)
     for words in (("match", "#767d63"), ("paint", "show", "FU"), ("swatch", "list")):
         assert run(*words, db=disc).out == run(*words, db=demo_db).out
-    for words in (BROWN, ("stock", "use", "FU", "1")):
-        outcome = run(*words, db=disc)
+    writing: tuple[tuple[str, ...], ...] = (BROWN, ("stock", "use", "FU", "1"))
+    for recording in writing:
+        outcome = run(*recording, db=disc)
         assert (outcome.status, outcome.out) == (5, "")
         assert f"{disc} cannot be written" in outcome.err
         assert outcome.err.count("\n") == 1
