@@ -61,8 +61,7 @@ def list_(
         print(f"no backups in {folder} yet; studio backup makes one")
     for each in there:
         made = each.name.made_at.astimezone()
-        why = (each.name.why or "").replace("-", " ")
-        print(f"{made:%Y-%m-%d %H:%M}  {_size(each):>8}  {each.path.name}  {why}".rstrip())
+        print(f"{made:%Y-%m-%d %H:%M}  {_size(each):>8}  {each.path.name}")
 
 
 def _fields(made: "Backup") -> dict[str, Any]:

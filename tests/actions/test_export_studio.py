@@ -67,12 +67,14 @@ def _export(path: Path, folder: Path, now: datetime = NOW) -> Exported:
 
 
 def _values(path: Path, table: str) -> list[tuple[Any, ...]]:
-    """Every value of a table with its type, floats by their bits."""
+    """Every value of a table with its type, floats by their bits, in no order of SQLite's own."""
     with closing(sqlite3.connect(path)) as connection:
         names = [row[1] for row in connection.execute(f"PRAGMA table_info({table})")]
         cells = ", ".join(f"{name}, typeof({name})" for name in names)
-        rows = connection.execute(f"SELECT {cells} FROM {table} ORDER BY rowid").fetchall()
-    return [tuple(c.hex() if isinstance(c, float) else c for c in row) for row in rows]
+        rows = connection.execute(f"SELECT {cells} FROM {table}").fetchall()
+    return sorted(
+        (tuple(c.hex() if isinstance(c, float) else c for c in row) for row in rows), key=repr
+    )
 
 
 @pytest.fixture
@@ -106,6 +108,10 @@ def test_it_comes_back_to_the_last_bit_and_is_exported_alike(
         assert _values(new, table.name) == _values(odd_db, table.name), table.name
         assert counts[table.name] == len(_values(odd_db, table.name))
     assert check_database(new) == []
+    with UnitOfWork(new) as one, UnitOfWork(odd_db) as other:
+        assert one.pigments.all() == other.pigments.all()
+        assert one.swatches.all() == other.swatches.all()
+        assert one.containers.all() == other.containers.all()
     again = tmp_path / "again"
     _export(new, again, LATER)
     first, second = _files(folder), _files(again)

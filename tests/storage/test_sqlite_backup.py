@@ -210,6 +210,7 @@ def test_a_kill_before_the_end_leaves_no_backup_of_a_name(demo_db: Path) -> None
 def test_a_database_that_is_held_for_good_is_given_up(
     demo_db: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    assert connect.__kwdefaults__ == {"timeout": 5.0}
     monkeypatch.setitem(connect.__kwdefaults__, "timeout", 0.01)
     with closing(connect(demo_db)) as other:
         other.execute("PRAGMA journal_mode = DELETE")

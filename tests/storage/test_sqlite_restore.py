@@ -110,6 +110,7 @@ def test_what_is_written_while_it_is_kept_is_kept_too(
 def test_a_writer_in_the_middle_is_waited_for_and_told_of(
     demo_db: Path, backup: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    assert connect.__kwdefaults__ == {"timeout": 5.0}
     monkeypatch.setitem(connect.__kwdefaults__, "timeout", 0.01)
     with closing(connect(demo_db)) as writer:
         writer.execute("BEGIN IMMEDIATE")
