@@ -118,7 +118,7 @@ def demo_db(demo_template: Path, tmp_path: Path) -> Iterator[Path]:
 def server_db() -> Iterator[ServerAddress]:
     """An empty database on the server; only tests of a run on a server have one."""
     if SERVER is None:
-        pytest.skip("needs a server: .ci/run on_server")
+        pytest.skip("needs a server: .ci/with_server pytest")
     address = new_database()
     yield address
     drop(address)
@@ -153,7 +153,7 @@ def run(data_home: Path, capsys: pytest.CaptureFixture[str]) -> Run:
     """`run("match", "tan", db=path)`: a command line in this process."""
     del data_home
 
-    def run_command(*words: str, db: Path | None = None) -> Outcome:
+    def run_command(*words: str, db: Database | None = None) -> Outcome:
         capsys.readouterr()
         named = [] if db is None else ["--db", str(db)]
         status = main([*named, *words])

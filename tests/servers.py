@@ -5,7 +5,7 @@ import os
 import shutil
 import zlib
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from functools import cache
 from itertools import count
 from pathlib import Path
@@ -15,6 +15,7 @@ import psycopg
 from psycopg import sql
 
 from studio.storage.address import Database, ServerAddress
+from studio.storage.schema import connect
 from studio.storage.server import connect_server
 
 SERVER: Final = os.environ.get("STUDIO_TEST_SERVER")
@@ -103,3 +104,15 @@ def fingerprint(database: Database) -> str:
         ).fetchone()
     assert row is not None
     return str(row[0])
+
+
+def execute(database: Database, *statements: str) -> None:
+    """Change a database behind the program's back."""
+    if isinstance(database, Path):
+        with closing(connect(database)) as file:
+            for statement in statements:
+                file.execute(statement)
+        return
+    with connect_server(database) as server:
+        for statement in statements:
+            server.execute(statement.encode())

@@ -46,7 +46,7 @@ def connect_server(address: ServerAddress) -> "psycopg.Connection[Any]":
     except ImportError as error:
         msg = (
             "a database on a server needs the package psycopg; install it with: "
-            "pip install 'painters-studio[server]'"
+            "pip install 'psycopg[binary]'"
         )
         raise DatabaseTrouble(msg) from error
     own = {name: SETTINGS[name] for name in _OF_THE_CLIENT}

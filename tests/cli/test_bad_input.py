@@ -200,6 +200,7 @@ def test_the_kind_of_a_table_must_be_clear(refuses: Refuses, tmp_path: Path) -> 
     assert "holds no table" in refuses(3, "import", str(tmp_path / "nothing"))
 
 
+@pytest.mark.file_only("a server lets no such thing happen")
 def test_a_swatch_needs_a_paper_on_record(refuses: Refuses, demo_db: Path) -> None:
     with closing(sqlite3.connect(demo_db)) as connection, connection:
         connection.execute("PRAGMA foreign_keys = OFF")

@@ -9,7 +9,7 @@ import pytest
 
 from studio.storage.schema import connect
 from tests.conftest import Run
-from tests.servers import fingerprint
+from tests.servers import execute, fingerprint
 
 LOOKING = (
     ("match", "tan"),
@@ -72,8 +72,7 @@ def test_the_database_of_another_program_is_left_alone(
 
 @pytest.mark.parametrize("words", [LOOKING[0], LOOKING[-1], *RECORDING], ids=" ".join)
 def test_a_newer_database_is_left_alone(words: tuple[str, ...], run: Run, demo_db: Path) -> None:
-    with closing(sqlite3.connect(demo_db)) as connection, connection:
-        connection.execute("UPDATE alembic_version SET version_num = '9999'")
+    execute(demo_db, "UPDATE alembic_version SET version_num = '9999'")
     before = fingerprint(demo_db)
     said = _refused(run, demo_db, words)
     assert "newer studio (schema 9999)" in said
@@ -101,6 +100,7 @@ def locked(demo_db: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
 
 
 @pytest.mark.parametrize("words", [LOOKING[0], LOOKING[2], *RECORDING], ids=" ".join)
+@pytest.mark.file_only("locks of SQLite")
 def test_a_locked_database_says_so(words: tuple[str, ...], run: Run, locked: Path) -> None:
     before = locked.read_bytes()
     assert "in use by another program" in _refused(run, locked, words)
@@ -108,8 +108,7 @@ def test_a_locked_database_says_so(words: tuple[str, ...], run: Run, locked: Pat
 
 
 def test_a_damaged_database_is_reported_by_the_check(run: Run, demo_db: Path) -> None:
-    with closing(sqlite3.connect(demo_db)) as connection, connection:
-        connection.execute("UPDATE swatch SET a = a + 20 WHERE code = 'S7'")
+    execute(demo_db, "UPDATE swatch SET a = a + 20 WHERE code = 'S7'")
     outcome = run("db", "check", db=demo_db)
     assert outcome.status == 5
     assert outcome.out.startswith("swatch S7 is searched by another colour")

@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 from tests.conftest import Run
+from tests.servers import fingerprint
 
 START = ("--place", "south window", "--on", "2024-03-01")
 COVERED = ("--covered", "40,10,-30")
@@ -212,13 +213,13 @@ def test_a_refusal_is_one_sentence_and_changes_nothing(
 ) -> None:
     _read(run, db, "42,10,-30", "2024-04-01")
     assert run("fade", "start", "BS", *START, db=db).status == 0
-    before = db.read_bytes()
+    before = fingerprint(db)
     refused = run("fade", *words, db=db)
     assert refused.status == 3
     assert refused.out == ""
     assert sentence in refused.err
     assert refused.err.count("\n") == 1
-    assert db.read_bytes() == before
+    assert fingerprint(db) == before
 
 
 @pytest.mark.parametrize(
@@ -235,18 +236,18 @@ def test_a_refusal_is_one_sentence_and_changes_nothing(
 def test_a_name_that_fits_nothing_changes_nothing(
     run: Run, db: Path, words: tuple[str, ...]
 ) -> None:
-    before = db.read_bytes()
+    before = fingerprint(db)
     assert run("fade", *words, db=db).status == 4
-    assert db.read_bytes() == before
+    assert fingerprint(db) == before
 
 
 def test_a_test_taken_down_is_read_and_ended_no_more(run: Run, db: Path) -> None:
     assert run("fade", "end", "F1", "--on", "2024-04-01", db=db).status == 0
-    before = db.read_bytes()
+    before = fingerprint(db)
     assert "ended on 2024-04-01 already" in run("fade", "end", "F1", db=db).err
     late = run("fade", "read", "F1", *COVERED, *LATER, db=db)
     assert (late.status, "F1 ended on 2024-04-01" in late.err) == (3, True)
-    assert db.read_bytes() == before
+    assert fingerprint(db) == before
 
 
 def test_nothing_of_it_is_ever_deleted(run: Run) -> None:

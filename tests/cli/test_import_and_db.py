@@ -91,6 +91,7 @@ def test_where_prints_the_path_alone(does: Does, empty_db: Path) -> None:
     assert (outcome.out, outcome.err) == (f"{empty_db}\n", "")
 
 
+@pytest.mark.file_only("looks into the folder of the file")
 def test_upgrade_of_the_newest_changes_nothing(does: Does, empty_db: Path) -> None:
     before = fingerprint(empty_db)
     assert does("db", "upgrade").out.startswith(f"{empty_db} is at schema ")
@@ -105,6 +106,7 @@ def test_a_sound_database_passes_the_check(run: Run, demo_db: Path) -> None:
     assert fingerprint(demo_db) == before
 
 
+@pytest.mark.file_only("a server lets no such thing happen")
 def test_a_dangling_reference_fails_the_check(run: Run, demo_db: Path) -> None:
     with closing(sqlite3.connect(demo_db)) as connection, connection:
         connection.execute("DELETE FROM paper WHERE code = 'CRO'")
@@ -113,6 +115,7 @@ def test_a_dangling_reference_fails_the_check(run: Run, demo_db: Path) -> None:
     assert "missing paper" in outcome.out
 
 
+@pytest.mark.file_only("copies the file")
 def test_a_copied_database_is_a_studio_too(run: Run, demo_db: Path, tmp_path: Path) -> None:
     copy = Path(shutil.copy(demo_db, tmp_path / "copy with a % and a space.sqlite3"))
     assert run("mix", "show", "M38", db=copy).out == run("mix", "show", "M38", db=demo_db).out

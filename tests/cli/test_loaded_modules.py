@@ -65,6 +65,7 @@ def test_looking_loads_no_colour_science_numpy_or_migrations(demo_db: Path) -> N
     loaded = _loaded(demo_db, *READING)
     assert "sqlalchemy" in loaded
     assert not loaded & {"alembic", "colour", "numpy", "scipy", "pytest"}
+    assert not loaded & {"psycopg", "studio.storage.server", "studio.storage.server_trouble"}
 
 
 def test_only_a_swatch_since_then_makes_paint_show_load_the_model(demo_db: Path) -> None:

@@ -21,13 +21,13 @@ from studio.storage.sqlite_copy import copy, problems
 from studio.storage.sqlite_file import SIDES, beside, uses_wal
 from tests.storage.rows import GOOD
 
+pytestmark = pytest.mark.file_only("test_server.py tries the upgrade of a server")
+
 NOW: Final = datetime(2026, 11, 25, 14, 30, 5, tzinfo=UTC)
 
 REVISION: Final = """
 import sqlalchemy as sa
 from alembic import op
-
-pytestmark = pytest.mark.file_only("test_server.py tries the upgrade of a server")
 
 revision = "{new}"
 down_revision = "{before}"

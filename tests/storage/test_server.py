@@ -33,7 +33,7 @@ from studio.storage.trouble import in_plain_words
 from studio.storage.unit_of_work import UnitOfWork
 from tests.servers import SERVER, drop, fingerprint, maintenance, name_of, new_database
 
-pytestmark = pytest.mark.skipif(SERVER is None, reason="needs a server: .ci/run on_server")
+pytestmark = pytest.mark.skipif(SERVER is None, reason="needs a server: .ci/with_server pytest")
 
 MARSH: Final = PaintFacts("MG", "Saltings Colour", "Marsh Green", ("PG7",))
 

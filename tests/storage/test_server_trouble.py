@@ -103,5 +103,5 @@ def test_no_server_at_the_address_is_told_in_one_sentence() -> None:
 
 def test_without_psycopg_it_is_told_how_to_get_it(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setitem(__import__("sys").modules, "psycopg", None)
-    with pytest.raises(DatabaseTrouble, match=r"pip install 'painters-studio\[server\]'"):
+    with pytest.raises(DatabaseTrouble, match=r"pip install 'psycopg\[binary\]'"):
         connect_server(MARSH)
