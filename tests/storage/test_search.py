@@ -91,7 +91,9 @@ def _brute(
     return list(best.values())[:count]
 
 
-@pytest.mark.parametrize("by", [CIEDE2000, CIE76, cmc_metric(), cmc_metric(1.0)], ids=str)
+@pytest.mark.parametrize(
+    "by", [CIEDE2000, CIE76, cmc_metric(), cmc_metric(1.0)], ids=lambda by: by.name
+)
 @pytest.mark.parametrize("scan", [False, True])
 @pytest.mark.parametrize("each_its_own", [False, True])
 def test_a_search_through_the_index_finds_what_comparing_all_finds(
