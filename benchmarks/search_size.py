@@ -301,8 +301,13 @@ def _process(words: Sequence[str]) -> tuple[float, int]:
     environment = {k: v for k, v in os.environ.items() if k != "PYTHONDONTWRITEBYTECODE"}
     process = subprocess.Popen(
         [sys.executable, "-c", WATCHED, *words],
-        cwd=ROOT, env=environment, stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL,
-    )  # fmt: skip
+        cwd=ROOT,
+        env=environment,
+        stdin=subprocess.DEVNULL,
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.PIPE,
+        text=True,
+    )
     assert process.stderr is not None  # noqa: S101
     told = process.stderr.read()
     _, status, usage = os.wait4(process.pid, 0)
