@@ -73,6 +73,17 @@ OUT_OF_REACH: Final = (
 )
 """The corners of a screen's colours (L*, a*, b* under D50, rounded) and two beyond them."""
 
+WATCHED: Final = """
+import sys
+from studio.cli.app import main
+status = main(sys.argv[1:])
+lines = open("/proc/self/status").read().splitlines()
+print(next(line.split()[1] for line in lines if line.startswith("VmHWM")), file=sys.stderr)
+sys.exit(status)
+"""
+"""A command line that tells its peak memory in KiB: what the system tells of a child counts what
+the parent held when it was started."""
+
 Way = Callable[[tuple[float, float, float]], object]
 
 
@@ -289,15 +300,22 @@ def cold(studios: dict[int, Path], rounds: int) -> None:
 def _process(words: Sequence[str]) -> tuple[float, int]:
     environment = {k: v for k, v in os.environ.items() if k != "PYTHONDONTWRITEBYTECODE"}
     process = subprocess.Popen(
-        [sys.executable, "-m", "studio", *words],
-        cwd=ROOT, env=environment, stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL,
-    )  # fmt: skip
+        [sys.executable, "-c", WATCHED, *words],
+        cwd=ROOT,
+        env=environment,
+        stdin=subprocess.DEVNULL,
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.PIPE,
+        text=True,
+    )
+    assert process.stderr is not None  # noqa: S101
+    told = process.stderr.read()
     _, status, usage = os.wait4(process.pid, 0)
     took = 1000.0 * (usage.ru_utime + usage.ru_stime)
     process.returncode = os.waitstatus_to_exitcode(status)
     if process.returncode not in (0, 10):
         sys.exit(f"studio {' '.join(words)} failed")
-    return took, usage.ru_maxrss
+    return took, int(told.split()[-1])
 
 
 def main() -> None:
