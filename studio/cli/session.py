@@ -89,12 +89,14 @@ def _doing(session: Session) -> "Doing":
     import shlex  # noqa: PLC0415 - only commands that record
 
     from studio.catalogue.history import Doing  # noqa: PLC0415
+    from studio.storage.address import without_password  # noqa: PLC0415
     from studio.storage.recorder import login_name  # noqa: PLC0415
 
     words = list(session.words)
     while words and words[0].startswith("-"):
         del words[: 2 if words[0] == "--db" else 1]
-    return Doing(shlex.join(words) or "studio", login_name(), now())
+    told = without_password(shlex.join(words)) or "studio"
+    return Doing(told, login_name(), now())
 
 
 def back_up_first(context: typer.Context, why: str) -> None:

@@ -79,7 +79,7 @@ def _sentences(rows: Sequence[ToldRow], counts: Sequence[Count]) -> list[str]:
             said.append(f"{listed(shown)} {endings[total > 1]}")
     whole = {row.name for row in rows if row.what is not What.CHANGED}
     parts = [
-        f"a {row.name} {_PART_ENDING[row.what]}"
+        f"one {row.name} {_PART_ENDING[row.what]}"
         for row in rows
         if row.table not in (*_NUMBERED, *_OTHERS, *JOINING)
         and row.name.partition(" of ")[2] not in whole

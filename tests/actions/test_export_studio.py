@@ -24,6 +24,8 @@ from studio.storage.schema import HEAD, REVISIONS, connect
 from studio.storage.table_rows import DERIVED, kept_tables
 from studio.storage.unit_of_work import UnitOfWork
 
+pytestmark = pytest.mark.file_only("built with rows by SQL of SQLite")
+
 NOW: Final = datetime(2026, 11, 25, 17, 12, tzinfo=UTC)
 LATER: Final = datetime(2026, 12, 1, 9, 0, tzinfo=UTC)
 CONTENT: Final = b"CGATS.17\r\n\x00\xff readings of the creek"

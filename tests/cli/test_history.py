@@ -1,8 +1,6 @@
 """studio undo, redo and history: what they do, say and refuse."""
 
 import json
-import sqlite3
-from contextlib import closing
 from datetime import datetime
 from pathlib import Path
 
@@ -11,6 +9,7 @@ import pytest
 from studio.sheets.history_view import moment_text
 from tests.cli.conftest import Does, Refuses
 from tests.conftest import Run
+from tests.servers import execute, fingerprint
 from tests.storage.test_history import dump
 
 SWATCH = ("swatch", "log", "2 FU + 1 BS", "--lab", "41,2,-12", "--water", "3:1")
@@ -111,13 +110,13 @@ def test_an_undone_code_is_used_again(shelf: Does) -> None:
 
 
 def test_a_dry_run_tells_the_same_and_changes_nothing(story: Does, empty_db: Path) -> None:
-    before = empty_db.read_bytes()
+    before = fingerprint(empty_db)
     out = story("undo", "-n", "2", "--dry-run").out
-    assert empty_db.read_bytes() == before
+    assert fingerprint(empty_db) == before
     assert story("undo", "-n", "2").out == out.replace("would take back", "took back")
-    before = empty_db.read_bytes()
+    before = fingerprint(empty_db)
     out = story("redo", "--dry-run").out
-    assert empty_db.read_bytes() == before
+    assert fingerprint(empty_db) == before
     assert story("redo").out == out.replace("would repeat", "repeated")
     result = json.loads(story("undo", "--dry-run", "--json").out)
     assert (result[0]["kept"], result[0]["did"]) == (False, "undo")
@@ -155,10 +154,12 @@ def test_what_stands_before_the_command_is_not_kept(run: Run, shelf: Does, empty
     assert told[0]["words"] == "paint edit FU --note 'tide'\"'\"'s mark'"
 
 
-def test_an_import_is_one_command_and_is_undone_whole(shelf: Does, empty_db: Path) -> None:
+def test_an_import_is_one_command_and_is_undone_whole(
+    shelf: Does, empty_db: Path, tmp_path: Path
+) -> None:
     before = dump(empty_db)
     rows = [f"SR,2026-03-{day:02},{day} FU + 1 BS,{20 + day},1,-{day}.25" for day in range(1, 28)]
-    table = empty_db.with_name("swatches.csv")
+    table = tmp_path / "swatches.csv"
     header = "paper,made_on,recipe,lab_l,lab_a,lab_b"
     table.write_text("\n".join([header, *rows, "SR,2026-03-01,9 XX,20,1,1"]))
     with pytest.raises(AssertionError, match="line 29"):
@@ -172,8 +173,10 @@ def test_an_import_is_one_command_and_is_undone_whole(shelf: Does, empty_db: Pat
     assert dump(empty_db) == before
 
 
-def test_a_strict_or_dry_import_leaves_no_trace(shelf: Does, run: Run, empty_db: Path) -> None:
-    table = empty_db.with_name("paints.csv")
+def test_a_strict_or_dry_import_leaves_no_trace(
+    shelf: Does, run: Run, empty_db: Path, tmp_path: Path
+) -> None:
+    table = tmp_path / "paints.csv"
     table.write_text("maker,name,volume_ml\nOrsel Pans,Locker Brown,2\nOrsel Pans,Bilge,-1\n")
     count = len(json.loads(shelf("history", "--json").out))
     run("import", str(table), "--strict", db=empty_db)
@@ -208,9 +211,7 @@ def test_a_record_that_something_else_changed_is_left_alone(
     refuses: Refuses, run: Run, demo_db: Path
 ) -> None:
     run("paint", "edit", "FU", "--note", "a", db=demo_db)
-    with closing(sqlite3.connect(demo_db)) as connection:
-        connection.execute("UPDATE paint SET note = 'by hand' WHERE code = 'FU'")
-        connection.commit()
+    execute(demo_db, "UPDATE paint SET note = 'by hand' WHERE code = 'FU'")
     said = refuses(3, "undo")
     assert said == (
         "'paint edit FU --note a' cannot be taken back: paint FU is not as it left it, and the "

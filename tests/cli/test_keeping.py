@@ -15,6 +15,8 @@ from studio.storage.sqlite_file import uses_wal
 from tests.cli.conftest import Refuses
 from tests.conftest import Run
 
+pytestmark = pytest.mark.file_only("keeping a file")
+
 BROWN: Final = ("paint", "add", "Locker Brown", "--maker", "Orsel Pans")
 TABLE: Final = "maker,name,volume_ml\nOrsel Pans,Bilge,2\n"
 

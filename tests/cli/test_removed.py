@@ -15,6 +15,8 @@ from tests.cli.command_tree import LEAVES
 from tests.cli.conftest import Does, Refuses
 from tests.conftest import TODAY, Run
 
+pytestmark = pytest.mark.file_only("copies of files")
+
 PICTURES: Final = Path(__file__).resolve().parents[2] / "seed_demo" / "files"
 REMOVED: Final = "S2"
 """Read wet and dry with spectra, one of seven swatches of its mix."""

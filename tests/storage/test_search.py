@@ -125,6 +125,7 @@ def test_a_search_through_the_index_finds_what_comparing_all_finds(
             assert nearest(target, swatches, by, 7) == _brute(rows, target, by, 7)
 
 
+@pytest.mark.file_only("asks SQLite for its plan")
 def test_a_box_is_read_from_the_index_alone(filled: UnitOfWork) -> None:
     statements: list[str] = []
     filled.connection.connection.driver_connection.set_trace_callback(statements.append)  # type: ignore[union-attr]

@@ -24,6 +24,8 @@ from studio.storage.sqlite_copy import problems
 from studio.storage.sqlite_file import uses_wal
 from studio.storage.unit_of_work import UnitOfWork
 
+pytestmark = pytest.mark.file_only("copies of a file")
+
 NOW: Final = datetime(2026, 11, 25, 17, 12, tzinfo=UTC)
 
 

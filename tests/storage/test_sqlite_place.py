@@ -9,6 +9,8 @@ import pytest
 from studio.storage import sqlite_place
 from studio.storage.sqlite_place import told_today, unfit_place
 
+pytestmark = pytest.mark.file_only("where a file lies")
+
 MOUNTS: Final = """\
 22 1 254:0 / / rw,relatime shared:1 - ext4 /dev/vda rw
 30 22 0:44 / /mnt/school rw,relatime - nfs4 mill:/studio rw,vers=4.2

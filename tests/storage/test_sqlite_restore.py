@@ -21,6 +21,8 @@ from studio.storage.sqlite_copy import copy
 from studio.storage.sqlite_file import uses_wal
 from studio.storage.sqlite_restore import restore
 
+pytestmark = pytest.mark.file_only("a file that takes another one's place")
+
 NOW: Final = datetime(2026, 11, 25, 17, 12, tzinfo=UTC)
 
 

@@ -250,6 +250,7 @@ def test_repositories_read_anew_after_a_commit_or_when_told_to_forget(
     assert found.note == "seen"
 
 
+@pytest.mark.file_only("a file and SQLite's own locks")
 def test_a_writer_waits_twice_for_its_turn(empty_db: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     held = connect(empty_db)
     held.execute("BEGIN IMMEDIATE")
@@ -282,6 +283,7 @@ def _write_over(path: Path, change: Callable[[Path], object]) -> None:
         work.commit()
 
 
+@pytest.mark.file_only("a file and SQLite's own locks")
 def test_a_database_replaced_while_it_is_open_is_told_of(empty_db: Path, demo_db: Path) -> None:
     before = demo_db.read_bytes()
     with pytest.raises(DatabaseTrouble, match="was replaced by another file while this command"):
@@ -289,6 +291,7 @@ def test_a_database_replaced_while_it_is_open_is_told_of(empty_db: Path, demo_db
     assert empty_db.read_bytes() == before
 
 
+@pytest.mark.file_only("a file and SQLite's own locks")
 def test_a_folder_that_vanished_while_it_is_open_is_told_of(empty_db: Path, tmp_path: Path) -> None:
     folder = tmp_path / "card"
     folder.mkdir()
@@ -299,6 +302,7 @@ def test_a_folder_that_vanished_while_it_is_open_is_told_of(empty_db: Path, tmp_
     assert not folder.exists()
 
 
+@pytest.mark.file_only("a file and SQLite's own locks")
 def test_the_log_and_its_index_are_as_private_as_the_database(empty_db: Path) -> None:
     with UnitOfWork(empty_db, write=True) as work:
         work.paints.add(MARSH)
@@ -307,5 +311,6 @@ def test_the_log_and_its_index_are_as_private_as_the_database(empty_db: Path) ->
             assert Path(f"{empty_db}{side}").stat().st_mode & 0o777 == 0o600
 
 
+@pytest.mark.file_only("a file and SQLite's own locks")
 def test_what_was_recorded_is_synchronised_to_the_disk(work: UnitOfWork) -> None:
     assert work.connection.execute(text("PRAGMA synchronous")).scalar_one() == 2  # FULL
