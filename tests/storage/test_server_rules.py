@@ -164,7 +164,7 @@ def test_a_code_of_another_form_is_refused(rows: Server, table: str) -> None:
 def test_cells_that_contradict_each_other_are_refused(rows: Server, table: str) -> None:
     for rule, listed in UNLIKELY[table].items():
         if rule.endswith(("_is_a_day", "_is_a_moment")):
-            continue  # SQLite's alone: a server has a type for days, and moments come from the clock
+            continue  # SQLite's alone
         for changes in listed:
             _refused(rows, table, changes, errors.CheckViolation, f"ck_{table}_{rule}")
 
