@@ -1,18 +1,15 @@
 """Import CSV tables: the good rows are kept, the bad ones listed by line with the reason."""
 
-from collections import Counter
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import Final
 
 from studio.actions.importing import documents, fade, reference, shelf, stock, swatches
-from studio.actions.importing.many_swatches import TOGETHER, ManySwatches
-from studio.actions.importing.row import Row
+from studio.actions.importing.record_rows import ImportRow, record_rows
 from studio.actions.importing.table_file import read_table
-from studio.errors import BadInput, NotFound
-from studio.storage.trouble import in_plain_words
+from studio.errors import BadInput
 from studio.storage.unit_of_work import UnitOfWork
 
 
@@ -30,7 +27,7 @@ class TableKind:
     name: str
     needed: tuple[str, ...]
     optional: tuple[str, ...]
-    import_row: Callable[[UnitOfWork, Row, date], bool]
+    import_row: ImportRow
 
 
 _SPECTRUM: Final = ("spectrum_start_nm", "spectrum_step_nm", "reflectance")
@@ -213,7 +210,9 @@ def import_tables(
     faults: list[Fault] = []
     for kind, path in tables:
         header, lines = read_table(path, kind.name, kind.needed, kind.optional)
-        outcomes = sorted(_record(work, kind, header, lines, today), key=lambda each: each[0])
+        outcomes = sorted(
+            record_rows(work, kind.import_row, header, lines, today), key=lambda each: each[0]
+        )
         for line, outcome in outcomes:
             if isinstance(outcome, str):
                 faults.append(Fault(path.name, line, outcome))
@@ -221,76 +220,3 @@ def import_tables(
                 counts = added if outcome else present
                 counts[kind.name] = counts.get(kind.name, 0) + 1
     return ImportResult(added, present, tuple(faults))
-
-
-Outcome = bool | str
-"""Whether a row was new, or why it was left out."""
-Line = tuple[int, Row]
-
-
-def _record(
-    work: UnitOfWork,
-    kind: TableKind,
-    header: list[str],
-    lines: Sequence[tuple[int, list[str]]],
-    today: date,
-) -> Iterator[tuple[int, Outcome]]:
-    """Record the rows of a table in their order; each line with what came of it."""
-    seen: Counter[tuple[str, ...]] = Counter()
-    rows: list[Line] = []
-    for line, values in lines:
-        if len(values) != len(header):
-            yield line, f"it has {len(values)} cells, and the header has {len(header)}"
-            continue
-        cells = tuple(values)
-        seen[cells] += 1
-        rows.append((line, Row(dict(zip(header, cells, strict=True)), seen[cells])))
-    if kind.import_row is swatches.import_swatch:
-        yield from _record_swatches(work, rows, today)
-        return
-    for line, row in rows:
-        yield line, _one(work, kind.import_row, row, today)
-
-
-def _record_swatches(
-    work: UnitOfWork, rows: Sequence[Line], today: date
-) -> Iterator[tuple[int, Outcome]]:
-    many = ManySwatches(work, [row for _, row in rows], today)
-    waiting: list[Line] = []
-    for each in rows:
-        if many.take(each[1]):
-            waiting.append(each)
-            if len(waiting) < TOGETHER:
-                continue
-        yield from _together(work, many, waiting, today)
-        if not waiting or waiting[-1] is not each:
-            yield each[0], _one(work, swatches.import_swatch, each[1], today)
-            many.forget()
-        waiting.clear()
-    yield from _together(work, many, waiting, today)
-
-
-def _together(
-    work: UnitOfWork, many: ManySwatches, waiting: Sequence[Line], today: date
-) -> Iterator[tuple[int, Outcome]]:
-    """Record what waits; were it refused in spite of all, row by row, to name the one to blame."""
-    try:
-        with in_plain_words(work.path), work.connection.begin_nested():
-            outcomes: list[Outcome] = list(many.record())
-    except (BadInput, NotFound):
-        work.forget()
-        many.forget()
-        outcomes = [_one(work, swatches.import_swatch, row, today) for _, row in waiting]
-    yield from zip((line for line, _ in waiting), outcomes, strict=True)
-
-
-def _one(
-    work: UnitOfWork, import_row: Callable[[UnitOfWork, Row, date], bool], row: Row, today: date
-) -> Outcome:
-    """Record a row whole or not at all."""
-    try:
-        with in_plain_words(work.path), work.connection.begin_nested():
-            return import_row(work, row, today)
-    except (BadInput, NotFound) as error:
-        work.forget()
-        return str(error)

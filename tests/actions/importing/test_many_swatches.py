@@ -8,7 +8,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from studio.actions.importing import tables
+from studio.actions.importing import record_rows
 from studio.actions.importing.row import Row
 from studio.actions.importing.swatches import import_swatch
 from studio.actions.importing.tables import import_tables, kind_named
@@ -58,7 +58,7 @@ def everything(work: UnitOfWork) -> tuple[object, ...]:
 def one_by_one(work: UnitOfWork, table: Sequence[Sequence[str]]) -> list[bool | str]:
     """What each row came to, recorded by itself."""
     return [
-        tables._one(work, import_swatch, Row(dict(zip(COLUMNS, row, strict=True))), TODAY)
+        record_rows.recorded(work, import_swatch, Row(dict(zip(COLUMNS, row, strict=True))), TODAY)
         for row in table
     ]
 
@@ -76,7 +76,7 @@ def test_many_together_are_as_one_by_one(
         outcomes = one_by_one(work, table)
         expected = everything(work)
     with pytest.MonkeyPatch.context() as patch, UnitOfWork(demo_db, write=True) as work:
-        patch.setattr(tables, "TOGETHER", together)
+        patch.setattr(record_rows, "TOGETHER", together)
         result = import_tables(work, [(kind_named("swatches"), path)], TODAY)
         assert everything(work) == expected
     assert result.added.get("swatches", 0) == outcomes.count(True)
