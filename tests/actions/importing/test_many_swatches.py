@@ -64,8 +64,8 @@ def one_by_one(work: UnitOfWork, table: Sequence[Sequence[str]]) -> list[bool | 
 
 
 @pytest.mark.file_only("a server gives no id twice, and both ways begin at the same")
-@given(st.lists(rows(), min_size=1, max_size=14), st.integers(1, 5))
-@settings(max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(st.lists(rows(), min_size=1, max_size=8), st.integers(1, 5))
+@settings(max_examples=15, suppress_health_check=[HealthCheck.function_scoped_fixture])
 def test_many_together_are_as_one_by_one(
     demo_db: Path, tmp_path: Path, table: list[list[str]], together: int
 ) -> None:
