@@ -94,7 +94,9 @@ KINDS: Final[dict[str, Damage]] = {
 }
 
 
-def tried(words: tuple[str, ...], damaged: bytes, sound: Path, folder: Path) -> tuple[Ended, list[str]]:
+def tried(
+    words: tuple[str, ...], damaged: bytes, sound: Path, folder: Path
+) -> tuple[Ended, list[str]]:
     """What a command makes of a damaged studio, and what is wrong with that.
 
     Args:

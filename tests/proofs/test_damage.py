@@ -12,6 +12,7 @@ from studio.storage.schema import connect
 from studio.storage.sqlite_backup import backup_folder
 from studio.storage.sqlite_copy import problems
 from tests.conftest import Run
+from tests.proofs.studios import content as content_of
 
 pytestmark = pytest.mark.file_only("damage to a file")
 
@@ -90,3 +91,21 @@ def test_pages_in_the_wrong_place_are_told_in_one_line_each(run: Run, demo_db: P
     outcome = run("db", "check", db=demo_db)
     assert outcome.status == 5
     assert all("; mend it with: " in line for line in outcome.out.splitlines())
+
+
+@pytest.mark.parametrize(
+    ("place", "value"), [(18, b"\x07"), (68, b"\xa5\xa5\xa5\xa5")], ids=["version", "mark"]
+)
+def test_a_backup_comes_back_whatever_the_header_says(
+    place: int, value: bytes, run: Run, demo_db: Path
+) -> None:
+    assert run("backup", db=demo_db).status == 0
+    (backup,) = backup_folder(demo_db).iterdir()
+    content = bytearray(demo_db.read_bytes())
+    content[place : place + len(value)] = value
+    demo_db.write_bytes(content)
+    outcome = run("restore", str(backup), "--yes", db=demo_db)
+    assert (outcome.status, outcome.err) == (0, "")
+    assert content_of(demo_db) == content_of(backup)
+    assert len(list(backup_folder(demo_db).iterdir())) == 2
+    assert run("swatch", "list", db=demo_db).status == 0

@@ -60,7 +60,10 @@ def _second(path: Path) -> None:
                       capacity=14.0, lot="P26")  # fmt: skip
         for day, cells in (
             ("2026-03-01", {"kind": "bought", "amount": 14.0}),
-            ("2026-03-02", {"kind": "weighed", "amount": 14.0, "weight_g": 25.25, "weighed_as": "full"}),
+            (
+                "2026-03-02",
+                {"kind": "weighed", "amount": 14.0, "weight_g": 25.25, "weighed_as": "full"},
+            ),
             ("2026-03-09", {"kind": "used", "amount": 0.5, "estimated": 1, "note": "ebb"}),
         ):
             insert(connection, "stock_event", container_id=tube,
