@@ -30,8 +30,10 @@ def _unless_unreadable(what: str, look: Callable[[], Iterator[Fault]]) -> list[F
     found: list[Fault] = []
     try:
         found.extend(look())
-    except (BadInput, ValueError, TypeError) as error:
+    except (BadInput, ValueError, TypeError, ArithmeticError, AttributeError) as error:
         found.append(Fault(f"the {what} cannot be read: {error}"))
+    except LookupError as error:
+        found.append(Fault(f"the {what} refer to what is not there: {error}"))
     return found
 
 

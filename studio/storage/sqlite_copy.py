@@ -73,8 +73,12 @@ def copy_into(path: Path, target: Path) -> None:
 
 
 def problems(connection: sqlite3.Connection) -> list[str]:
-    """What SQLite's own checks find: damaged pages, broken CHECKs, dangling foreign keys."""
-    found = [str(row[0]) for row in connection.execute("PRAGMA integrity_check")]
+    """What SQLite's own checks find: damaged pages, broken CHECKs, dangling foreign keys.
+
+    One line each: SQLite puts what it finds in the tree of pages below a heading, in one row.
+    """
+    rows = [str(row[0]) for row in connection.execute("PRAGMA integrity_check")]
+    found = [line for row in rows for line in row.splitlines() if not line.startswith("***")]
     faults = [] if found == ["ok"] else found
     for table, row, parent, _ in connection.execute("PRAGMA foreign_key_check"):
         faults.append(f"{table} {row} refers to a missing {parent}")

@@ -30,6 +30,12 @@ def uses_wal(path: Path) -> bool:
         return False
 
 
+def refuses_writing(path: Path) -> bool:
+    """Whether a header tells SQLite that a later one alone may write the file, as damage may."""
+    with path.open("rb") as file:
+        return file.read(20)[_VERSIONS][:1] > b"\2"
+
+
 def settle_journal(path: Path) -> str | None:
     """Give a database the journal that its place allows; why the place is unfit, if it is.
 

@@ -17,6 +17,7 @@ from studio.storage.sqlite_file import (
     SIDES,
     beside,
     make_lasting,
+    refuses_writing,
     settle_journal,
     take_name,
 )
@@ -29,6 +30,9 @@ _STEP: Final = 64
 
 _COUNTER: Final = 24
 """Offset of the header's four bytes that count the changes where there is no log."""
+
+_TABLES: Final = {"alembic_version", "paint_pigment", "mix_component", "swatch", "reading"}
+"""Of every schema; no other program has all of them."""
 
 
 class _Changed(Exception):
@@ -87,7 +91,8 @@ def _replace(path: Path, fresh: Path, now: datetime) -> Backup | None:
             make_lasting(path.parent)
             return before
         try:
-            return _replace_content(path, fresh, now)
+            if not refuses_writing(path):
+                return _replace_content(path, fresh, now)
         except sqlite3.DatabaseError as error:
             code = (getattr(error, "sqlite_errorcode", None) or 0) & 0xFF
             if code not in {sqlite3.SQLITE_NOTADB, sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_ERROR}:
@@ -107,7 +112,7 @@ def _replace_content(path: Path, fresh: Path, now: datetime) -> Backup:
     with closing(connect(path)) as live, closing(connect(fresh)) as source:
         (application,) = live.execute("PRAGMA application_id").fetchone()
         (tables,) = live.execute("SELECT count(*) FROM sqlite_master").fetchone()
-        if application != APPLICATION_ID and tables:
+        if application != APPLICATION_ID and tables and not _is_like_a_studio(live):
             msg = f"{path} is not a studio's database; name another file with --db"
             raise DatabaseTrouble(msg)
         _give_pages_the_size_of(live, source)
@@ -121,6 +126,12 @@ def _replace_content(path: Path, fresh: Path, now: datetime) -> Backup:
             return before
     msg = f"{path} is being written by another program; let it finish and try again"
     raise DatabaseTrouble(msg)
+
+
+def _is_like_a_studio(live: sqlite3.Connection) -> bool:
+    """Whether a database without a studio's mark, which may be damaged, has a studio's tables."""
+    listed = "SELECT name FROM sqlite_master WHERE type = 'table'"
+    return {name for (name,) in live.execute(listed)} >= _TABLES
 
 
 class _Watch:

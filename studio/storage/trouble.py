@@ -26,13 +26,18 @@ _SENTENCES: Final = {
     sqlite3.SQLITE_AUTH: "{path} cannot be opened; check its permissions",
 }
 
+_NO_TEXT: Final = "Could not decode to UTF-8"
+
 
 def sentence(error: sqlite3.Error, path: Database) -> str:
     """What a SQLite error means and what to do about it."""
     code = getattr(error, "sqlite_errorcode", None)
     if code is not None and (code & 0xFF) in _SENTENCES:
         return _SENTENCES[code & 0xFF].format(path=path)
-    return f"{path} cannot be used ({error}); check it with: studio db check"
+    if code is None and str(error).startswith(_NO_TEXT):  # Python's own words, with all of the text
+        return _SENTENCES[sqlite3.SQLITE_CORRUPT].format(path=path)
+    said = " ".join(str(error).split())
+    return f"{path} cannot be used ({said}); check it with: studio db check"
 
 
 @contextmanager

@@ -22,6 +22,7 @@ from studio.storage.papers import Papers
 from studio.storage.pigments import Pigments
 from studio.storage.recorder import Recorder, by_script
 from studio.storage.schema import connect
+from studio.storage.sqlite_damage import unless_damaged
 from studio.storage.sqlite_file import identity
 from studio.storage.sqlite_patience import begin_writing, retried_once, unless_replaced
 from studio.storage.swatches import Swatches
@@ -97,6 +98,7 @@ class UnitOfWork:
     ) -> None:
         self.connection.close()
         if error is not None:
+            unless_damaged(self.path, error)
             with in_plain_words(self.path):
                 raise error
 
