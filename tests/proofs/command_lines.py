@@ -1,0 +1,191 @@
+"""Proof: whatever a command line holds, it ends as README.md says and failure changes nothing.
+
+    python -m tests.proofs.command_lines --runs 10000
+
+Arguments and options of every command are made by hypothesis from what people type and what
+nobody should. Each line runs on a fresh copy of the demo studio; what is checked of each:
+
+- the exit status is a documented one, and never that of a defect;
+- a failure is one sentence on standard error, nothing on standard output, no traceback;
+- after a failure, or a command that only looks, every table is as it was;
+- nothing was written but the database, its backups, and what the line told to write;
+- whatever was written belongs to its owner alone where it holds the studio.
+"""
+
+import argparse
+import shlex
+import shutil
+import sys
+import tempfile
+import time
+from collections import Counter
+from dataclasses import dataclass, field
+from datetime import date
+from pathlib import Path
+from typing import Any, Final
+
+from hypothesis import HealthCheck, Phase, given, seed, settings
+
+from studio.errors import ExitStatus
+from tests.cli.command_tree import EVERY
+from tests.proofs.arguments import WRITES, words_of
+from tests.proofs.studio_beside import Beside, Ended, demo_template, run_line
+
+RUN: Final = {
+    path: command
+    for path, command in EVERY.items()
+    if path and (not hasattr(command, "commands") or command.invoke_without_command)
+}
+"""Every command that does something."""
+
+FAILED: Final = {ExitStatus.USAGE, ExitStatus.BAD_INPUT, ExitStatus.NOT_FOUND, ExitStatus.DATABASE}
+DOCUMENTED: Final = {int(status) for status in ExitStatus} - {ExitStatus.DEFECT}
+LOOKS: Final = frozenset(
+    {"match", "formulate", "adjust", "trust", "check", "care", "history", "export"}
+) | frozenset({"list", "show", "reorder", "card", "report", "compare", "drying", "where", "grid"})
+"""Words of commands that only look."""
+
+_RARE: Final = {("demo",): 20, ("trust",): 4, ("formulate",): 2, ("adjust",): 2}
+"""How much rarer commands are run that take seconds."""
+
+
+@dataclass
+class Figures:
+    """What came of the lines that were run."""
+
+    runs: int = 0
+    statuses: Counter[int] = field(default_factory=Counter)
+    commands: Counter[str] = field(default_factory=Counter)
+    slowest: Counter[str] = field(default_factory=Counter)
+    recorded: int = 0
+    faults: list[str] = field(default_factory=list)
+    seconds: float = 0.0
+
+    def __str__(self) -> str:
+        """The figures in three lines."""
+        said = ", ".join(f"{status}: {count}" for status, count in sorted(self.statuses.items()))
+        return (
+            f"{self.runs} command lines of {len(self.commands)} commands in {self.seconds:.0f} s\n"
+            f"exit statuses {said}; {self.recorded} recorded something\n"
+            f"{len(self.faults)} faults"
+        )
+
+
+def faults_of(words: list[str], command: Any, ended: Ended, beside: Beside) -> list[str]:
+    """What a command line did that none may do."""
+    found = []
+    if ended.raised:
+        found.append(f"raised {ended.raised}")
+    if ended.status not in DOCUMENTED:
+        found.append(f"status {ended.status}: {ended.err.strip()[-400:]}")
+    if "Traceback" in ended.err:
+        found.append(f"a traceback: {ended.err[-400:]}")
+    failed = ended.status in FAILED
+    if failed and ended.status != ExitStatus.USAGE:
+        last = ended.err.splitlines()[-1:] or [""]
+        if not last[0].startswith("studio: "):
+            found.append(f"no sentence of its own: {ended.err[-300:]!r}")
+    if failed and ended.out:
+        found.append(f"failed with a result: {ended.out[:200]!r}")
+    if (failed or LOOKS & set(words[:2])) and beside.records_changed():
+        found.append("the records are others now")
+    allowed = {beside.root / "data"} if words[0] == "demo" else set()
+    for parameter in command.params:
+        for option in parameter.opts:
+            allowed |= {
+                (beside.here / after).resolve()
+                for word, after in zip(words, words[1:], strict=False)
+                if word == option and parameter.name in WRITES and "\x00" not in after
+            }
+    if words[0] == "export":
+        allowed |= {(beside.here / each).resolve() for each in words if "\x00" not in each}
+    backups = beside.database.parent
+    for path in beside.changed():
+        if failed and words[0] == "restore":
+            continue
+        inside = any(path == each or each in path.parents for each in allowed)
+        parent_of_allowed = any(path in each.parents for each in allowed)
+        if not (inside or parent_of_allowed or backups in path.parents):
+            found.append(f"wrote {path}")
+    for path in beside.database.parent.rglob("*"):
+        if path.lstat().st_mode & 0o077:
+            found.append(f"others may read {path}")
+    return found
+
+
+def prove(beside: Beside, runs: int, number: int | None) -> Figures:
+    """Run so many command lines.
+
+    Args:
+        beside: the studio to run them on.
+        runs: how many.
+        number: of the random choices; None makes the same ones each time.
+    """
+    figures = Figures()
+    begun = time.monotonic()
+    with beside.inside():
+        for path in RUN:
+            count = max(1, round(runs / len(RUN) / _RARE.get(path, 1)))
+            _prove_command(beside, path, count, number, figures)
+    figures.seconds = time.monotonic() - begun
+    return figures
+
+
+def _prove_command(
+    beside: Beside, path: tuple[str, ...], runs: int, number: int | None, figures: Figures
+) -> None:
+    command = RUN[path]
+
+    def one(words: list[str]) -> None:
+        beside.renew()
+        begun = time.monotonic()
+        ended = run_line(["--db", str(beside.database), *words])
+        figures.slowest[" ".join(path)] += time.monotonic() - begun
+        figures.runs += 1
+        figures.statuses[ended.status] += 1
+        figures.commands[" ".join(path)] += 1
+        figures.recorded += ended.status == ExitStatus.DONE and beside.records_changed()
+        figures.faults += [
+            f"{shlex.join(words)[:600]!r}: {fault}"
+            for fault in faults_of(words, command, ended, beside)
+        ]
+
+    checked = settings(
+        max_examples=runs,
+        database=None,
+        deadline=None,
+        derandomize=number is None,
+        phases=[Phase.generate],
+        suppress_health_check=list(HealthCheck),
+    )(given(words_of(path, command))(one))
+    if number is not None:
+        checked = seed(number)(checked)
+    checked()
+
+
+def main() -> int:
+    """Run the proof and print its figures; 1 where a fault was found."""
+    options = argparse.ArgumentParser(description=__doc__)
+    options.add_argument("--runs", type=int, default=10_000)
+    options.add_argument("--seed", type=int, default=int(time.time()))
+    options.add_argument("--template", type=Path, help="a demo studio, built where it is missing")
+    options.add_argument("--show", type=int, default=40, help="how many faults to print")
+    chosen = options.parse_args()
+    with tempfile.TemporaryDirectory() as folder:
+        template = Path(folder, "template.sqlite3")
+        if chosen.template is not None and chosen.template.exists():
+            shutil.copy(chosen.template, template)
+        root = Path(folder, "proof")
+        root.mkdir()
+        figures = prove(
+            Beside(demo_template(template, date.today()), root), chosen.runs, chosen.seed
+        )
+    for fault in figures.faults[: chosen.show]:
+        print(fault.encode("utf-8", "backslashreplace").decode())
+    print(figures.slowest.most_common(25))
+    print(f"seed {chosen.seed}\n{figures}")
+    return 1 if figures.faults else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
