@@ -1,5 +1,6 @@
 """The `studio` command as a whole, and the one place that turns errors into exit statuses."""
 
+import errno
 import os
 import sys
 from collections.abc import Collection, Sequence
@@ -63,6 +64,9 @@ COMMANDS: Final = {
     "db": ("db", "The database: where it is, its upgrade, its integrity."),
 }
 """Each command with the module that holds it and its line in the tour."""
+
+_SHOWN: Final = 200
+"""How much of a name that cannot be used is told."""
 
 
 def build_app(words: Collection[str] = tuple(COMMANDS)) -> typer.Typer:
@@ -141,8 +145,30 @@ def main(argv: Sequence[str] | None = None) -> int:
     except (BrokenPipeError, SystemExit):
         # The reader went away, which typer and rich turn into a SystemExit; keep the interpreter
         # from complaining when it closes the stream.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _close_results()
+    except OSError as error:
+        if error.errno not in _NO_ROOM:
+            raise
+        status = _unprinted(error)
     return status
+
+
+_NO_ROOM: Final = frozenset({errno.ENOSPC, errno.EDQUOT, errno.EIO, errno.EFBIG})
+
+
+def _close_results() -> None:
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _unprinted(error: OSError) -> int:
+    """Tell that standard output takes no more, such as a file on a full disk."""
+    reason = (error.strerror or str(error)).lower()
+    _close_results()
+    print(
+        f"studio: the result cannot be written: {reason}; what was recorded is kept",
+        file=sys.stderr,
+    )
+    return ExitStatus.BAD_INPUT
 
 
 def _status_of(words: list[str]) -> int:
@@ -165,13 +191,29 @@ def _status_of(words: list[str]) -> int:
         return error.status
     except BrokenPipeError:
         raise
+    except OSError as error:
+        if raw:
+            raise
+        if error.filename is None and error.errno not in _NO_ROOM:
+            return _defect(error)
+        if error.filename is None:
+            return _unprinted(error)
+        # Every command that takes a path looks what lies there; some names no system can look for.
+        name, reason = str(error.filename), (error.strerror or str(error)).lower()
+        shown = name if len(name) <= _SHOWN else f"{name[:_SHOWN]}…"
+        print(f"studio: {shown} cannot be used: {reason}", file=sys.stderr)
+        return ExitStatus.BAD_INPUT
     except Exception as error:
         if raw:
             raise
-        print(
-            f"studio: a defect in the program ({type(error).__name__}: {error}); please report it "
-            "with what --traceback shows.",
-            file=sys.stderr,
-        )
-        return ExitStatus.DEFECT
+        return _defect(error)
     return result if isinstance(result, int) else ExitStatus.DONE
+
+
+def _defect(error: Exception) -> int:
+    print(
+        f"studio: a defect in the program ({type(error).__name__}: {error}); please report it "
+        "with what --traceback shows.",
+        file=sys.stderr,
+    )
+    return ExitStatus.DEFECT

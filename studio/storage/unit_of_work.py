@@ -96,7 +96,7 @@ class UnitOfWork:
         traceback: TracebackType | None,
     ) -> None:
         self.connection.close()
-        if error is not None:
+        if error is not None and not isinstance(error, OSError):  # that is about another file
             with in_plain_words(self.path):
                 raise error
 

@@ -148,6 +148,10 @@ class Beside:
         for name in ("old.html", "old.csv"):
             (self.here / name).write_text("older")
         (self.here / "folder").mkdir()
+        self.look()
+
+    def look(self) -> None:
+        """Take what lies there now as what was there before."""
         self.before = _seen(self.root)
 
     @contextmanager

@@ -1,0 +1,67 @@
+"""The shortened forms of the proofs that damaged input and odd command lines do no harm."""
+
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from tests.conftest import TODAY
+from tests.proofs import command_lines, damaged_files
+from tests.proofs.studio_beside import Beside, demo_template, records, run_line
+
+pytestmark = pytest.mark.file_only("copies the file for each command line")
+
+
+@pytest.fixture(scope="module")
+def beside(demo_template: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Beside]:
+    """A demo studio with files around it."""
+    path = tmp_path_factory.mktemp("template") / "template.sqlite3"
+    shutil.copy(demo_template, path)
+    yield Beside(_template(path), tmp_path_factory.mktemp("proof"))
+
+
+def _template(path: Path) -> Path:
+    return demo_template(path, TODAY)
+
+
+def test_no_command_line_ends_in_a_defect_or_half_done(
+    beside: Beside, capsys: pytest.CaptureFixture[str]
+) -> None:
+    figures = command_lines.prove(beside, 210, None)
+    with capsys.disabled():
+        print(f"\n{figures}")
+    assert figures.faults == []
+    assert len(figures.kinds) == len(command_lines.RUN)
+    assert {0, 2, 3, 4} <= set(figures.statuses)
+    assert figures.recorded > 10
+
+
+def test_no_damaged_file_does_harm(
+    beside: Beside, capsys: pytest.CaptureFixture[str]
+) -> None:
+    figures = damaged_files.prove(beside, 120, None)
+    with capsys.disabled():
+        print(f"\n{figures}")
+    assert figures.faults == []
+    assert {0, 3, 6} <= set(figures.statuses)
+
+
+def test_the_proof_sees_what_it_looks_for(beside: Beside) -> None:
+    """A record, a file and a status that should not be are each found."""
+    with beside.inside():
+        beside.renew()
+        words = ["paint", "list"]
+        command = command_lines.RUN["paint", "list"]
+        ended = run_line(["--db", str(beside.database), *words])
+        assert command_lines.faults_of(words, command, ended, beside) == []
+        run_line(["--db", str(beside.database), "target", "add", "oar", "#445566"])
+        assert records(beside.database) != beside.kept
+        stray = beside.root / "beside" / "stray.txt"
+        stray.touch()
+        loose = beside.database.parent / "loose"
+        loose.touch(mode=0o644)
+        loose.chmod(0o644)
+        bad = command_lines.Ended(1, "", "studio: a defect")
+        found = command_lines.faults_of(words, command, bad, beside)
+        assert [fault.split()[0] for fault in found] == ["status", "the", "wrote", "others"]
