@@ -20,9 +20,35 @@ COLOURS: Final = (
     "#6b7a5e", "tan", "lab(41 2 -12)", "lch(50 20 120)", "rgb(20 60 80)", "5YR 6/4", "S12", "kelp",
     "#fff", "hsl(120deg 20% 30%)", "oklch(0.5 0.1 200)", "color(display-p3 0 1 0)", "black",
 )  # fmt: skip
-TRIPLES: Final = ("41,2,-12", "40 1 -11", "lab(60 5 5)", "100,0,0", "0,0,0", "41,2", "96.1,-0.4,2.8")
-DAYS: Final = ("2026-03-14", "2026-10-02", "2020-02-29", "2026-02-30", "2999-01-01", "0001-01-01", "14.3.26")
-PLACES: Final = ("40%,62%", "10,10", "120,80", "999999,3", "B3", "AA12", "10%,10%,30%,30%", "5,5,40x40", "1,1")
+TRIPLES: Final = (
+    "41,2,-12",
+    "40 1 -11",
+    "lab(60 5 5)",
+    "100,0,0",
+    "0,0,0",
+    "41,2",
+    "96.1,-0.4,2.8",
+)
+DAYS: Final = (
+    "2026-03-14",
+    "2026-10-02",
+    "2020-02-29",
+    "2026-02-30",
+    "2999-01-01",
+    "0001-01-01",
+    "14.3.26",
+)
+PLACES: Final = (
+    "40%,62%",
+    "10,10",
+    "120,80",
+    "999999,3",
+    "B3",
+    "AA12",
+    "10%,10%,30%,30%",
+    "5,5,40x40",
+    "1,1",
+)
 CORNERS: Final = ("10,10 200,10 200,150 10,150", "0%,0% 99%,0% 99%,99% 0%,99%", "1,1 1,1 1,1 1,1")
 SIZES: Final = ("22x30in", "560x760mm", "28x38cm", "0x0mm", "5", "20%", "1x1")
 MONEY: Final = ("9.50", "12,40", "0", "free", "-1", "9.999", "1e3", "Infinity", "NaN")
@@ -33,7 +59,7 @@ GIVEN: Final = (
 )  # fmt: skip
 """Files that every studio of the proof has beside it, in the folder `given`."""
 
-DEVICES: Final = ("/dev/full", "/dev/null", "/dev/zero", "/dev/stdin/x", "/proc/self/mem")
+DEVICES: Final = ("/dev/full", "/dev/null", "/dev/zero", "/dev/stdin/x", "/proc/nowhere")
 LONG: Final = "mud" * 20_000
 
 HOSTILE_TEXTS: Final = (
@@ -72,9 +98,33 @@ _CLOSED: Final = {
 }  # fmt: skip
 """What people give to the parameters of a name."""
 
-_NAMES: Final = (*PAINTS, *PAPERS, *MIXES, *SWATCHES, *TARGETS, *PIGMENTS, *FADES, "Tidal Grey", "new")
+_NAMES: Final = (
+    *PAINTS,
+    *PAPERS,
+    *MIXES,
+    *SWATCHES,
+    *TARGETS,
+    *PIGMENTS,
+    *FADES,
+    "Tidal Grey",
+    "new",
+)
 _WHOLE: Final = ("1", "2", "3", "8", "10", "0", "-1", "5000", "2026", "2.5", "many")
-_NUMBER: Final = ("1", "0.5", "2.25", "14", "21.4", "0", "-1", "1e-9", "nan", "inf", "1e400", "37", "much")
+_NUMBER: Final = (
+    "1",
+    "0.5",
+    "2.25",
+    "14",
+    "21.4",
+    "0",
+    "-1",
+    "1e-9",
+    "nan",
+    "inf",
+    "1e400",
+    "37",
+    "much",
+)
 
 WRITES: Final = frozenset({"html", "pdf", "png", "csv", "annotate", "folder", "to"})
 """Parameters that name what a command writes."""
@@ -91,7 +141,12 @@ def _plausible(parameter: Any) -> st.SearchStrategy[str]:
         if parameter.name in WRITES:
             ending = "" if parameter.name in {"folder", "to"} else f".{parameter.name}"
             return st.sampled_from(
-                [*(f"{name}{ending}" for name in ("out", "out 2", "../beside/out", "old", "gone/x"))]
+                [
+                    *(
+                        f"{name}{ending}"
+                        for name in ("out", "out 2", "../beside/out", "old", "gone/x")
+                    )
+                ]
             )
         return st.sampled_from([f"../given/{name}" for name in GIVEN])
     if kind == "int":
@@ -107,7 +162,9 @@ def _value(draw: st.DrawFn, parameter: Any, strange: int) -> str:
     if draw(st.integers(1, 10)) > strange:
         return str(draw(_plausible(parameter)))
     if parameter.type.name == "path":
-        return draw(st.sampled_from((*DEVICES, "../given", ".", "old.html/x", "../../..")) | hostile())
+        return draw(
+            st.sampled_from((*DEVICES, "../given", ".", "old.html/x", "../../..")) | hostile()
+        )
     return draw(hostile())
 
 

@@ -31,7 +31,7 @@ from hypothesis import HealthCheck, Phase, given, seed, settings
 from studio.errors import ExitStatus
 from tests.cli.command_tree import EVERY
 from tests.proofs.arguments import WRITES, words_of
-from tests.proofs.studio_beside import Beside, Ended, demo_template, run_line
+from tests.proofs.studio_beside import Beside, Ended, furnished
 
 RUN: Final = {
     path: command
@@ -47,7 +47,7 @@ LOOKS: Final = frozenset(
 ) | frozenset({"list", "show", "reorder", "card", "report", "compare", "drying", "where", "grid"})
 """Words of commands that only look."""
 
-_RARE: Final = {("demo",): 20, ("trust",): 4, ("formulate",): 2, ("adjust",): 2}
+_RARE: Final = {("demo",): 20, ("trust",): 20, ("formulate",): 2, ("adjust",): 2}
 """How much rarer commands are run that take seconds."""
 
 
@@ -180,7 +180,7 @@ def _prove_command(
 
     def one(words: list[str]) -> None:
         beside.renew()
-        ended = run_line(["--db", str(beside.database), *words])
+        ended = beside.run(*words)
         figures.add(" ".join(path), ended, beside)
         figures.faults += [
             f"{shlex.join(words)[:600]!r}: {fault}"
@@ -206,7 +206,7 @@ def proof_of(
             shutil.copy(chosen.template, template)
         root = Path(folder, "proof")
         root.mkdir()
-        beside = Beside(demo_template(template, datetime.now().astimezone().date()), root)
+        beside = Beside(furnished(template, datetime.now().astimezone().date()), root)
         figures = proof(beside, chosen.runs, chosen.seed)
     for fault in figures.faults[: chosen.show]:
         print(fault.encode("utf-8", "backslashreplace").decode())

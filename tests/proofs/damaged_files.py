@@ -27,7 +27,7 @@ from studio.errors import ExitStatus
 from tests.formats.files import MUD, WAVELENGTHS, spdx
 from tests.proofs.command_lines import RUN, Figures, checked_by, faults_of, proof_of
 from tests.proofs.damage import damaged
-from tests.proofs.studio_beside import FILES, Beside, run_line
+from tests.proofs.studio_beside import FILES, Beside
 
 SHARED: Final = FILES.parent / "shared"
 _ROWS: Final = 10
@@ -54,7 +54,11 @@ class Case:
 def cases() -> Iterator[Case]:
     """Every importer with a file that it takes."""
     for kind in KINDS:
-        path = next(each / f"{kind.name}.csv" for each in (FILES, SHARED) if (each / f"{kind.name}.csv").exists())
+        path = next(
+            each / f"{kind.name}.csv"
+            for each in (FILES, SHARED)
+            if (each / f"{kind.name}.csv").exists()
+        )
         rows = path.read_bytes().splitlines(keepends=True)
         content = b"".join([rows[0], *rows[1 :: max(1, len(rows) // _ROWS)]])
         for strict in ((), ("--strict",)):
@@ -62,7 +66,10 @@ def cases() -> Iterator[Case]:
                 " ".join((kind.name, *strict)), content, path.name, ("import", "FILE", *strict)
             )
     table = "\n".join(
-        [",".join(("sample", *(f"{nm}nm" for nm in WAVELENGTHS))), *(",".join((code, *map(str, MUD))) for code in ("S12", "S13"))]
+        [
+            ",".join(("sample", *(f"{nm}nm" for nm in WAVELENGTHS))),
+            *(",".join((code, *map(str, MUD))) for code in ("S12", "S13")),
+        ]
     ).encode()
     points = list(zip(WAVELENGTHS, MUD, strict=True))
     measured = {
@@ -78,19 +85,50 @@ def cases() -> Iterator[Case]:
             ("swatch", "read", "S12", "--sample", "S12", "--file", "FILE"),
         ):
             yield Case(f"{file} {words[2]}", content, file, words)
-    yield Case("spectrum", measured["S12.txt"].replace(b" ", b","), "s.csv", ("swatch", "log", "FU", "--paper", "ECP", "--spectrum", "FILE"))
-    yield Case("map", b"sample,swatch\nS12,S12\nS13,S14\nS14,\n", "map.csv", ("swatch", "read", "--all", "--file", str(FILES / "files" / "readings.cxf"), "--map", "FILE", "--only-fitting"))
+    yield Case(
+        "spectrum",
+        measured["S12.txt"].replace(b" ", b","),
+        "s.csv",
+        ("swatch", "log", "FU", "--paper", "ECP", "--spectrum", "FILE"),
+    )
+    yield Case(
+        "map",
+        b"sample,swatch\nS12,S12\nS13,S14\nS14,\n",
+        "map.csv",
+        (
+            "swatch",
+            "read",
+            "--all",
+            "--file",
+            str(FILES / "files" / "readings.cxf"),
+            "--map",
+            "FILE",
+            "--only-fitting",
+        ),
+    )
     creek = (FILES / "files" / "creek.png").read_bytes()
-    yield Case("creek.png", creek, "creek.png", ("target", "pick", "FILE", "--at", "30,20", "--name", "creek"))
+    yield Case(
+        "creek.png",
+        creek,
+        "creek.png",
+        ("target", "pick", "FILE", "--at", "30,20", "--name", "creek"),
+    )
     with Image.open(io.BytesIO(creek)) as picture:
         small = picture.convert("RGB").resize((60, 40))
     for form in ("PNG", "JPEG", "TIFF", "WEBP"):
         written = io.BytesIO()
         small.save(written, form)
-        yield Case(form, written.getvalue(), f"small.{form.lower()}", ("target", "pick", "FILE", "--at", "30,20", "--name", "creek"))
+        yield Case(
+            form,
+            written.getvalue(),
+            f"small.{form.lower()}",
+            ("target", "pick", "FILE", "--at", "30,20", "--name", "creek"),
+        )
 
 
-def _prove_case(beside: Beside, case: Case, runs: int, number: int | None, figures: Figures) -> None:
+def _prove_case(
+    beside: Beside, case: Case, runs: int, number: int | None, figures: Figures
+) -> None:
     path = tuple(case.words[: 1 if case.words[0] == "import" else 2])
 
     def one(content: bytes) -> None:
@@ -99,7 +137,7 @@ def _prove_case(beside: Beside, case: Case, runs: int, number: int | None, figur
         file.write_bytes(content)
         beside.look()
         words = [str(file) if word == "FILE" else word for word in case.words]
-        ended = run_line(["--db", str(beside.database), *words])
+        ended = beside.run(*words)
         figures.add(case.name, ended, beside)
         found = faults_of(words, RUN[path], ended, beside)
         if "--strict" in words and ended.status == ExitStatus.PARTLY_IMPORTED:
@@ -126,7 +164,7 @@ def _prove_folder(beside: Beside, runs: int, number: int | None, figures: Figure
         new = beside.here / "new.sqlite3"
         beside.look()
         words = ["import", str(folder)]
-        ended = run_line(["--db", str(new), *words])
+        ended = beside.run(*words, database=new)
         figures.add("exported folder", ended, beside)
         found = faults_of(words, RUN["import",], ended, beside, also=(new,))
         if name != "studio.json" and content != before and ended.status != ExitStatus.BAD_INPUT:

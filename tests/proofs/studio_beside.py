@@ -20,6 +20,7 @@ from studio.actions.build_demo import build_demo
 from studio.actions.paint_model import paint_model
 from studio.cli.app import main
 from studio.storage.unit_of_work import UnitOfWork
+from tests.proofs.fence import fenced
 
 FILES: Final = Path(__file__).resolve().parents[2] / "seed_demo"
 
@@ -44,7 +45,9 @@ def run_line(words: list[str]) -> Ended:
     status = -1
     with (
         redirect_stdout(io.TextIOWrapper(out, "utf-8", "strict", write_through=True)) as stdout,
-        redirect_stderr(io.TextIOWrapper(err, "utf-8", "backslashreplace", write_through=True)) as _,
+        redirect_stderr(
+            io.TextIOWrapper(err, "utf-8", "backslashreplace", write_through=True)
+        ) as _,
         mock.patch.object(sys, "stdin", io.StringIO()),
     ):
         try:
@@ -138,6 +141,9 @@ class Beside:
 
     def renew(self) -> None:
         """Put everything back as it was."""
+        inside = self.here.exists() and Path.cwd() == self.here
+        if inside:
+            os.chdir(self.root)
         for name in ("studio", "here", "beside", "tmp"):
             folder = self.root / name
             if folder.exists():
@@ -149,6 +155,13 @@ class Beside:
             (self.here / name).write_text("older")
         (self.here / "folder").mkdir()
         self.look()
+        if inside:
+            os.chdir(self.here)
+
+    def run(self, *words: str, database: Path | None = None) -> Ended:
+        """A command line on the studio, which can write nothing outside of the folder."""
+        with fenced(self.root):
+            return run_line(["--db", str(database or self.database), *words])
 
     def look(self) -> None:
         """Take what lies there now as what was there before."""
@@ -184,13 +197,17 @@ class Beside:
         """Whether anything that was recorded is another now."""
         log = Path(f"{self.database}-wal")
         about = self.database.stat()
-        as_before = self.before[str(self.database)] == (about.st_size, about.st_mtime_ns, about.st_mode)
+        as_before = self.before[str(self.database)] == (
+            about.st_size,
+            about.st_mtime_ns,
+            about.st_mode,
+        )
         if as_before and not (log.exists() and log.stat().st_size):
             return False
         return records(self.database) != self.kept
 
 
-def demo_template(path: Path, today: date) -> Path:
+def furnished(path: Path, today: date) -> Path:
     """The demo studio with something in every corner: removed, undone, named, rated.
 
     Args:
@@ -205,7 +222,15 @@ def demo_template(path: Path, today: date) -> Path:
         ["target", "add", "old tar", "#222222"],
         ["target", "remove", "old tar"],
         ["swatch", "remove", "S9", "--because", "smudged"],
-        ["swatch", "read", "S12", "--file", str(FILES / "files" / "readings.cxf"), "--sample", "S12"],
+        [
+            "swatch",
+            "read",
+            "S12",
+            "--file",
+            str(FILES / "files" / "readings.cxf"),
+            "--sample",
+            "S12",
+        ],
         ["stock", "open", "CB-4"],
         ["stock", "lend", "BU-1"],
         ["swatch", "read", "S7", "--lab", "41,2,-12"],

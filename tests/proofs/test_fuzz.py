@@ -8,7 +8,8 @@ import pytest
 
 from tests.conftest import TODAY
 from tests.proofs import command_lines, damaged_files
-from tests.proofs.studio_beside import Beside, demo_template, records, run_line
+from tests.proofs.fence import fenced
+from tests.proofs.studio_beside import Beside, furnished, records, run_line
 
 pytestmark = pytest.mark.file_only("copies the file for each command line")
 
@@ -18,11 +19,7 @@ def beside(demo_template: Path, tmp_path_factory: pytest.TempPathFactory) -> Ite
     """A demo studio with files around it."""
     path = tmp_path_factory.mktemp("template") / "template.sqlite3"
     shutil.copy(demo_template, path)
-    yield Beside(_template(path), tmp_path_factory.mktemp("proof"))
-
-
-def _template(path: Path) -> Path:
-    return demo_template(path, TODAY)
+    yield Beside(furnished(path, TODAY), tmp_path_factory.mktemp("proof"))
 
 
 def test_no_command_line_ends_in_a_defect_or_half_done(
@@ -37,9 +34,7 @@ def test_no_command_line_ends_in_a_defect_or_half_done(
     assert figures.recorded > 10
 
 
-def test_no_damaged_file_does_harm(
-    beside: Beside, capsys: pytest.CaptureFixture[str]
-) -> None:
+def test_no_damaged_file_does_harm(beside: Beside, capsys: pytest.CaptureFixture[str]) -> None:
     figures = damaged_files.prove(beside, 120, None)
     with capsys.disabled():
         print(f"\n{figures}")
@@ -65,3 +60,20 @@ def test_the_proof_sees_what_it_looks_for(beside: Beside) -> None:
         bad = command_lines.Ended(1, "", "studio: a defect")
         found = command_lines.faults_of(words, command, bad, beside)
         assert [fault.split()[0] for fault in found] == ["status", "the", "wrote", "others"]
+
+
+def test_the_fence_keeps_writing_inside(tmp_path: Path) -> None:
+    inside, outside = tmp_path / "inside", tmp_path / "outside"
+    inside.mkdir()
+    with fenced(inside):
+        (inside / "a").write_text("a")
+        (inside / "a").rename(inside / "b")
+        with pytest.raises(PermissionError):
+            outside.write_text("a")
+        with pytest.raises(PermissionError):
+            (inside / "b").rename(outside)
+        with pytest.raises(PermissionError):
+            (inside / ".." / "outside").mkdir()
+        with pytest.raises(PermissionError):
+            tmp_path.chmod(0o755)
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["inside"]
