@@ -191,26 +191,22 @@ def _status_of(words: list[str]) -> int:
         return error.status
     except BrokenPipeError:
         raise
-    except OSError as error:
+    except Exception as error:
         if raw:
             raise
-        if error.filename is None and error.errno not in _NO_ROOM:
-            return _defect(error)
-        if error.filename is None:
-            return _unprinted(error)
-        # Every command that takes a path looks what lies there; some names no system can look for.
+        return _unforeseen(error)
+    return result if isinstance(result, int) else ExitStatus.DONE
+
+
+def _unforeseen(error: Exception) -> int:
+    """Tell of a path that no system can look for, a full disk, or else a defect."""
+    if isinstance(error, OSError) and error.filename is not None:
         name, reason = str(error.filename), (error.strerror or str(error)).lower()
         shown = name if len(name) <= _SHOWN else f"{name[:_SHOWN]}…"
         print(f"studio: {shown} cannot be used: {reason}", file=sys.stderr)
         return ExitStatus.BAD_INPUT
-    except Exception as error:
-        if raw:
-            raise
-        return _defect(error)
-    return result if isinstance(result, int) else ExitStatus.DONE
-
-
-def _defect(error: Exception) -> int:
+    if isinstance(error, OSError) and error.errno in _NO_ROOM:
+        return _unprinted(error)
     print(
         f"studio: a defect in the program ({type(error).__name__}: {error}); please report it "
         "with what --traceback shows.",

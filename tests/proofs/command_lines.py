@@ -23,6 +23,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from datetime import datetime
+from itertools import pairwise
 from pathlib import Path
 from typing import Any, Final
 
@@ -47,7 +48,12 @@ LOOKS: Final = frozenset(
 ) | frozenset({"list", "show", "reorder", "card", "report", "compare", "drying", "where", "grid"})
 """Words of commands that only look."""
 
-_RARE: Final = {("demo",): 20, ("trust",): 20, ("formulate",): 2, ("adjust",): 2}
+_RARE: Final[dict[tuple[str, ...], int]] = {
+    ("demo",): 20,
+    ("trust",): 20,
+    ("formulate",): 2,
+    ("adjust",): 2,
+}
 """How much rarer commands are run that take seconds."""
 
 
@@ -94,48 +100,57 @@ class Figures:
 def faults_of(
     words: list[str], command: Any, ended: Ended, beside: Beside, also: tuple[Path, ...] = ()
 ) -> list[str]:
-    """What a command line did that none may do."""
-    found = []
-    if ended.raised:
-        found.append(f"raised {ended.raised}")
-    if ended.status not in DOCUMENTED:
-        found.append(f"status {ended.status}: {ended.err.strip()[-400:]}")
-    if "Traceback" in ended.err:
-        found.append(f"a traceback: {ended.err[-400:]}")
+    """What a command line did that none may do.
+
+    Args:
+        words: the line.
+        command: the command that it names.
+        ended: how it ended.
+        beside: where it was run.
+        also: what it was told to write besides the values of its options.
+    """
     failed = ended.status in FAILED
-    if failed and ended.status != ExitStatus.USAGE:
-        last = ended.err.splitlines()[-1:] or [""]
-        if not last[0].startswith("studio: "):
-            found.append(f"no sentence of its own: {ended.err[-300:]!r}")
-    tells_rows = words[0] == "import" and "--strict" in words  # and why none was kept
-    if failed and ended.out and not tells_rows:
-        found.append(f"failed with a result: {ended.out[:200]!r}")
+    found = [*_badly_ended(words, ended)]
     if (failed or LOOKS & set(words[:2])) and beside.records_changed():
         found.append("the records are others now")
-    allowed = {*also}
-    if words[0] == "demo":
-        allowed.add(beside.root / "data")
-    for parameter in command.params:
-        for option in parameter.opts:
-            allowed |= {
-                (beside.here / after).resolve()
-                for word, after in zip(words, words[1:], strict=False)
-                if word == option and parameter.name in WRITES and "\x00" not in after
-            }
-    if words[0] == "export":
-        allowed |= {(beside.here / each).resolve() for each in words if "\x00" not in each}
-    backups = beside.database.parent
+    allowed = [*also, *_told_to_write(words, command, beside)]
     for path in beside.changed():
-        if failed and words[0] == "restore":
-            continue
-        inside = any(path == each or each in path.parents for each in allowed)
-        parent_of_allowed = any(path in each.parents for each in allowed)
-        if not (inside or parent_of_allowed or backups in path.parents):
+        near = any(path == each or each in path.parents or path in each.parents for each in allowed)
+        if not near and beside.database.parent not in path.parents:
             found.append(f"wrote {path}")
-    for path in beside.database.parent.rglob("*"):
-        if path.lstat().st_mode & 0o077:
-            found.append(f"others may read {path}")
+    found += [
+        f"others may read {path}"
+        for path in beside.database.parent.rglob("*")
+        if path.lstat().st_mode & 0o077
+    ]
     return found
+
+
+def _badly_ended(words: list[str], ended: Ended) -> Iterator[str]:
+    if ended.raised:
+        yield f"raised {ended.raised}"
+    if ended.status not in DOCUMENTED:
+        yield f"status {ended.status}: {ended.err.strip()[-400:]}"
+    if "Traceback" in ended.err:
+        yield f"a traceback: {ended.err[-400:]}"
+    if ended.status not in FAILED:
+        return
+    last = ended.err.splitlines()[-1:] or [""]
+    if not last[0].startswith("Error: " if ended.status == ExitStatus.USAGE else "studio: "):
+        yield f"no sentence of its own: {ended.err[-300:]!r}"
+    tells_rows = words[0] == "import" and "--strict" in words  # and why none was kept
+    if ended.out and not tells_rows:
+        yield f"failed with a result: {ended.out[:200]!r}"
+
+
+def _told_to_write(words: list[str], command: Any, beside: Beside) -> Iterator[Path]:
+    names = {option for each in command.params if each.name in WRITES for option in each.opts}
+    told = [after for word, after in pairwise(words) if word in names]
+    if words[0] == "export":
+        told += words[1:]
+    yield from ((beside.here / each).resolve() for each in told if "\x00" not in each)
+    if words[0] == "demo":
+        yield beside.root / "data"
 
 
 def checked_by(test: Callable[[], None], runs: int, number: int | None) -> Callable[[], None]:
@@ -209,8 +224,8 @@ def proof_of(
         beside = Beside(furnished(template, datetime.now().astimezone().date()), root)
         figures = proof(beside, chosen.runs, chosen.seed)
     for fault in figures.faults[: chosen.show]:
-        print(fault.encode("utf-8", "backslashreplace").decode())
-    print(f"seed {chosen.seed}\n{figures}")
+        sys.stdout.write(fault.encode("utf-8", "backslashreplace").decode() + "\n")
+    sys.stdout.write(f"seed {chosen.seed}\n{figures}\n")
     return 1 if figures.faults else 0
 
 

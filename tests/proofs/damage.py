@@ -5,15 +5,16 @@ from typing import Final
 from hypothesis import strategies as st
 
 _PIECES: Final = (
-    b"", b"\x00", b"\xff", b"<", b"'", b'"', b"\n", b"\r", b",", b";", b"-", b"nan", b"inf", b"1e400", b"\\N",
-    b"\xef\xbb\xbf", b"\xff\xfe", b"&a;", b"<!DOCTYPE a>", b"../..", b"/dev/zero", b"[red]", b"\x1b[2J",
-    "\u202e".encode(), b"9" * 400, b"mud" * 4000, b"2999-01-01", b"0", b"-1",
+    b"", b"\x00", b"\xff", b"<", b"'", b'"', b"\n", b"\r", b",", b";", b"-", b"nan", b"inf",
+    b"1e400", b"\\N", b"\xef\xbb\xbf", b"\xff\xfe", b"&a;", b"<!DOCTYPE a>", b"../..",
+    b"/dev/zero", b"[red]", b"\x1b[2J", "\u202e".encode(), b"9" * 400, b"mud" * 4000,
+    b"2999-01-01", b"0", b"-1",
 )  # fmt: skip
 
 
 @st.composite
 def damaged(draw: st.DrawFn, whole: bytes) -> bytes:
-    """A file with bytes flipped, lines doubled or lost, cells swapped, pieces put in, or its end gone."""
+    """A file with bytes flipped, lines doubled or lost, cells swapped, pieces put in, or cut."""
     content = whole
     for _ in range(draw(st.integers(1, 3))):
         content = _HARM[draw(st.sampled_from(sorted(_HARM)))](draw, content)

@@ -15,7 +15,6 @@ import shutil
 import sys
 from collections.abc import Iterator
 from dataclasses import dataclass
-from pathlib import Path
 from typing import Final
 
 from hypothesis import given

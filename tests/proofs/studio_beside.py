@@ -173,7 +173,8 @@ class Beside:
         old = Path.cwd()
         os.chdir(self.here)
         environment = {
-            "XDG_DATA_HOME": str(self.root / "data"), "COLUMNS": "80", "TMPDIR": str(self.root / "tmp"),
+            "XDG_DATA_HOME": str(self.root / "data"), "COLUMNS": "80",
+            "TMPDIR": str(self.root / "tmp"),
         }  # fmt: skip
         try:
             with (

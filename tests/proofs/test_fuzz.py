@@ -1,7 +1,7 @@
 """The shortened forms of the proofs that damaged input and odd command lines do no harm."""
 
 import shutil
-from collections.abc import Iterator
+import sys
 from pathlib import Path
 
 import pytest
@@ -9,17 +9,17 @@ import pytest
 from tests.conftest import TODAY
 from tests.proofs import command_lines, damaged_files
 from tests.proofs.fence import fenced
-from tests.proofs.studio_beside import Beside, furnished, records, run_line
+from tests.proofs.studio_beside import Beside, Ended, furnished, records, run_line
 
 pytestmark = pytest.mark.file_only("copies the file for each command line")
 
 
 @pytest.fixture(scope="module")
-def beside(demo_template: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Beside]:
+def beside(demo_template: Path, tmp_path_factory: pytest.TempPathFactory) -> Beside:
     """A demo studio with files around it."""
     path = tmp_path_factory.mktemp("template") / "template.sqlite3"
     shutil.copy(demo_template, path)
-    yield Beside(furnished(path, TODAY), tmp_path_factory.mktemp("proof"))
+    return Beside(furnished(path, TODAY), tmp_path_factory.mktemp("proof"))
 
 
 def test_no_command_line_ends_in_a_defect_or_half_done(
@@ -27,7 +27,7 @@ def test_no_command_line_ends_in_a_defect_or_half_done(
 ) -> None:
     figures = command_lines.prove(beside, 210, None)
     with capsys.disabled():
-        print(f"\n{figures}")
+        sys.stdout.write(f"\n{figures}\n")
     assert figures.faults == []
     assert len(figures.kinds) == len(command_lines.RUN)
     assert {0, 2, 3, 4} <= set(figures.statuses)
@@ -37,7 +37,7 @@ def test_no_command_line_ends_in_a_defect_or_half_done(
 def test_no_damaged_file_does_harm(beside: Beside, capsys: pytest.CaptureFixture[str]) -> None:
     figures = damaged_files.prove(beside, 120, None)
     with capsys.disabled():
-        print(f"\n{figures}")
+        sys.stdout.write(f"\n{figures}\n")
     assert figures.faults == []
     assert {0, 3, 6} <= set(figures.statuses)
 
@@ -57,7 +57,7 @@ def test_the_proof_sees_what_it_looks_for(beside: Beside) -> None:
         loose = beside.database.parent / "loose"
         loose.touch(mode=0o644)
         loose.chmod(0o644)
-        bad = command_lines.Ended(1, "", "studio: a defect")
+        bad = Ended(1, "", "studio: a defect")
         found = command_lines.faults_of(words, command, bad, beside)
         assert [fault.split()[0] for fault in found] == ["status", "the", "wrote", "others"]
 

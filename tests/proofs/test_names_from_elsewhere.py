@@ -23,9 +23,10 @@ pytestmark = pytest.mark.file_only("about files and folders")
 OUTSIDE: Final = "kept outside"
 
 NAMES: Final = (
-    "../outside.csv", "/outside.csv", "./paint.csv", "paint.csv/../../outside.csv", "..\\outside.csv",
-    "C:\\outside.csv", "\\\\host\\outside.csv", "~/outside.csv", "file:///outside.csv", "paint.csv\n",
-    "paint.csv\x00", "PAINT.CSV", "p\u0430int.csv", "\u202evsc.tniap", f"{'m' * 10_000}.csv", ".csv", "", "CON.csv",
+    "../outside.csv", "/outside.csv", "./paint.csv", "paint.csv/../../outside.csv",
+    "..\\outside.csv", "C:\\outside.csv", "\\\\host\\outside.csv", "~/outside.csv",
+    "file:///outside.csv", "paint.csv\n", "paint.csv\x00", "PAINT.CSV", "p\u0430int.csv",
+    "\u202evsc.tniap", f"{'m' * 10_000}.csv", ".csv", "", "CON.csv",
 )  # fmt: skip
 
 
@@ -139,8 +140,8 @@ def test_a_measurement_file_is_written_under_its_digest_whatever_it_is_called(
     with path.open("w", encoding="utf-8", newline="") as file:
         csv.writer(file, lineterminator="\r\n").writerows(rows)
     listed = (whole / "studio.json").read_text(encoding="utf-8")
-    digests = [hashlib.sha256(each).hexdigest() for each in (old, path.read_bytes())]
-    (whole / "studio.json").write_text(listed.replace(*digests), encoding="utf-8")
+    was, now = (hashlib.sha256(each).hexdigest() for each in (old, path.read_bytes()))
+    (whole / "studio.json").write_text(listed.replace(was, now), encoding="utf-8")
     new = tmp_path / "new" / "studio.sqlite3"
     new.parent.mkdir()
     outcome = run("import", str(whole), db=new)
@@ -182,8 +183,8 @@ def test_pages_of_imported_names_show_them_and_run_nothing(
     imported = run("import", str(table), db=demo_db)
     assert (imported.status, imported.err.count("line ")) == (0, 0), imported.err
     for words in (
-        ("paint", "card", "--all"), ("care", "sheet"), ("stock", "reorder", "--need", "ZZ0=3", "--need", "ZZ1=3",
-        "--need", "ZZ2=3", "--need", "ZZ3=3", "--need", "ZZ4=3", "--need", "ZZ5=3"),
+        ("paint", "card", "--all"), ("care", "sheet"),
+        ("stock", "reorder", *(f"--need=ZZ{n}=3" for n in range(len(names)))),
     ):  # fmt: skip
         page = tmp_path / f"{words[0]}.html"
         outcome = run(*words, "--html", str(page), db=demo_db)

@@ -11,8 +11,8 @@ import studio
 SOURCES: Final = sorted(Path(studio.__file__).parent.rglob("*.py"))
 CALLS: Final = {"eval", "exec", "compile", "__import__"}
 MODULES: Final = {
-    "pickle", "marshal", "shelve", "dill", "yaml", "code", "codeop", "subprocess", "pty", "commands",
-    "xml.etree.ElementTree", "xml.dom.minidom", "xml.sax", "tarfile",
+    "pickle", "marshal", "shelve", "dill", "yaml", "code", "codeop", "subprocess", "pty",
+    "commands", "xml.etree.ElementTree", "xml.dom.minidom", "xml.sax", "tarfile",
 }  # fmt: skip
 METHODS: Final = {
     ("os", "system"),

@@ -18,8 +18,8 @@ from tests.proofs.studio_beside import FILES
 pytestmark = pytest.mark.file_only("about permissions of files")
 
 EVENTS: Final = {
-    "open", "os.rename", "os.link", "os.remove", "os.mkdir", "os.rmdir", "os.chmod", "sqlite3.connect",
-    "os.listdir", "os.scandir",
+    "open", "os.rename", "os.link", "os.remove", "os.mkdir", "os.rmdir", "os.chmod",
+    "sqlite3.connect", "os.listdir", "os.scandir",
 }  # fmt: skip
 
 
@@ -94,9 +94,10 @@ def test_a_new_studio_and_all_that_is_made_of_it(place: Path, run: Run) -> None:
     with _watched(place) as seen:
         for words in (
             ("import", str(FILES / "paints.csv"), str(FILES / "papers.csv")),
-            ("swatch", "log", "2 FU + 1 BS", "--lab", "41,2,-12", "--paper", "ECP"),
-            ("backup",), ("backup", "--to", str(place / "backups of mine")), ("export", str(whole)),
-            ("import", str(FILES / "data_sheets.csv")), ("undo",), ("redo",), ("db", "check", "--mend"),
+            ("swatch", "log", "2 FU + 1 BS", "--lab", "41,2,-12", "--paper", "ECP"), ("backup",),
+            ("backup", "--to", str(place / "backups of mine")), ("export", str(whole)),
+            ("import", str(FILES / "data_sheets.csv")), ("undo",), ("redo",),
+            ("db", "check", "--mend"),
         ):  # fmt: skip
             assert run(*words, db=db).status in {0, 6, 10}, words
         backups = sorted((place / "backups").iterdir())
