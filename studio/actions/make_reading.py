@@ -1,18 +1,24 @@
 """Make a reading from what an instrument gave: a Lab under some white, or a spectrum."""
 
 import csv
+import io
 import math
 from dataclasses import dataclass
 from datetime import date
 from itertools import pairwise
 from pathlib import Path
+from typing import Final
 
+from studio.actions.plain_file import bytes_of
 from studio.catalogue import checks
 from studio.catalogue.measurement_file import MeasurementFile
 from studio.catalogue.reading import Backing, Condition, Method, Origin, Reading, State
 from studio.colour.lab import Lab
 from studio.colour.reflectance import Reflectance
 from studio.errors import BadInput
+
+LARGEST_SPECTRUM: Final = 1_000_000
+"""Bytes of a file of one spectrum; 10,000 wavelengths are 200 kB."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,14 +118,12 @@ def read_spectrum_file(path: Path) -> Reflectance:
         BadInput: the file cannot be read so, or its wavelengths are not equally spaced.
     """
     try:
-        with path.open(encoding="utf-8-sig", newline="") as file:
-            rows = [row for row in csv.reader(file) if any(cell.strip() for cell in row)]
+        text = bytes_of(path, LARGEST_SPECTRUM, "a spectrum takes a few lines").decode("utf-8-sig")
+        table = csv.reader(io.StringIO(text, newline=""))
+        rows = [row for row in table if any(cell.strip() for cell in row)]
         if rows and not _are_numbers(rows[0]):
             rows = rows[1:]
         points = [(float(row[0]), float(row[1])) for row in rows]
-    except OSError as error:
-        msg = f"{path} cannot be read: {(error.strerror or str(error)).lower()}"
-        raise BadInput(msg) from None
     except (ValueError, IndexError, csv.Error):
         msg = f"{path.name} is not a table of wavelength and reflectance, one pair a line"
         raise BadInput(msg) from None

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from studio.actions.plain_file import bytes_of
 from studio.catalogue.reading import Condition
 from studio.errors import BadInput, NotFound
 from studio.formats.measurement_file import LARGEST, read_measurements
@@ -38,14 +39,7 @@ def open_measurements(path: Path) -> OpenFile:
     Raises:
         BadInput: it cannot be opened, or no reading can be taken from it.
     """
-    try:
-        if path.stat().st_size > LARGEST:
-            msg = f"{path.name} is larger than {LARGEST // 1_000_000} MB; export fewer readings"
-            raise BadInput(msg)
-        content = path.read_bytes()
-    except OSError as error:
-        msg = f"{path} cannot be read: {(error.strerror or str(error)).lower()}"
-        raise BadInput(msg) from None
+    content = bytes_of(path, LARGEST, "export fewer readings")
     return OpenFile(path.name, content, read_measurements(content, path.name))
 
 

@@ -1,5 +1,6 @@
 """The `studio` command as a whole, and the one place that turns errors into exit statuses."""
 
+import errno
 import os
 import sys
 from collections.abc import Collection, Sequence
@@ -63,6 +64,9 @@ COMMANDS: Final = {
     "db": ("db", "The database: where it is, its upgrade, its integrity."),
 }
 """Each command with the module that holds it and its line in the tour."""
+
+_SHOWN: Final = 200
+"""How much of a name that cannot be used is told."""
 
 
 def build_app(words: Collection[str] = tuple(COMMANDS)) -> typer.Typer:
@@ -141,8 +145,30 @@ def main(argv: Sequence[str] | None = None) -> int:
     except (BrokenPipeError, SystemExit):
         # The reader went away, which typer and rich turn into a SystemExit; keep the interpreter
         # from complaining when it closes the stream.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _close_results()
+    except OSError as error:
+        if error.errno not in _NO_ROOM:
+            raise
+        status = _unprinted(error)
     return status
+
+
+_NO_ROOM: Final = frozenset({errno.ENOSPC, errno.EDQUOT, errno.EIO, errno.EFBIG})
+
+
+def _close_results() -> None:
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _unprinted(error: OSError) -> int:
+    """Tell that standard output takes no more, such as a file on a full disk."""
+    reason = (error.strerror or str(error)).lower()
+    _close_results()
+    print(
+        f"studio: the result cannot be written: {reason}; what was recorded is kept",
+        file=sys.stderr,
+    )
+    return ExitStatus.BAD_INPUT
 
 
 def _status_of(words: list[str]) -> int:
@@ -168,10 +194,22 @@ def _status_of(words: list[str]) -> int:
     except Exception as error:
         if raw:
             raise
-        print(
-            f"studio: a defect in the program ({type(error).__name__}: {error}); please report it "
-            "with what --traceback shows.",
-            file=sys.stderr,
-        )
-        return ExitStatus.DEFECT
+        return _unforeseen(error)
     return result if isinstance(result, int) else ExitStatus.DONE
+
+
+def _unforeseen(error: Exception) -> int:
+    """Tell of a path that no system can look for, a full disk, or else a defect."""
+    if isinstance(error, OSError) and error.filename is not None:
+        name, reason = str(error.filename), (error.strerror or str(error)).lower()
+        shown = name if len(name) <= _SHOWN else f"{name[:_SHOWN]}…"
+        print(f"studio: {shown} cannot be used: {reason}", file=sys.stderr)
+        return ExitStatus.BAD_INPUT
+    if isinstance(error, OSError) and error.errno in _NO_ROOM:
+        return _unprinted(error)
+    print(
+        f"studio: a defect in the program ({type(error).__name__}: {error}); please report it "
+        "with what --traceback shows.",
+        file=sys.stderr,
+    )
+    return ExitStatus.DEFECT

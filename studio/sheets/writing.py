@@ -1,5 +1,6 @@
 """Writing a page or picture to a file the owner named: whole, or not at all."""
 
+import secrets
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -60,14 +61,26 @@ def write_page(page: Page, *, html: Path | None, pdf: Path | None) -> list[Writt
 def write_bytes(path: Path, content: bytes) -> None:
     """Write a file under another name first, so that no half of it is ever left.
 
+    A link is followed, and a device or a pipe written to; neither is replaced.
+
     Raises:
         BadInput: the file cannot be written.
     """
-    unfinished = path.with_name(f".{path.name}.unfinished")
     try:
-        unfinished.write_bytes(content)
-        unfinished.replace(path)
-    except OSError as error:
-        unfinished.unlink(missing_ok=True)
-        msg = f"{path} cannot be written: {(error.strerror or str(error)).lower()}"
+        place = path.resolve()
+        if place.exists() and not place.is_file():
+            with place.open("wb") as stream:
+                stream.write(content)
+            return
+        unfinished = place.with_name(f".unfinished-{secrets.token_hex(8)}")
+        try:
+            with unfinished.open("xb") as file:
+                file.write(content)
+            unfinished.replace(place)
+        except BaseException:
+            unfinished.unlink(missing_ok=True)
+            raise
+    except (OSError, ValueError, RuntimeError) as error:  # a NUL in the name, a link to itself
+        reason = getattr(error, "strerror", None) or str(error)
+        msg = f"{path} cannot be written: {reason.lower()}"
         raise BadInput(msg) from None

@@ -40,7 +40,7 @@ def made_anew(connection: Connection, table: str) -> Iterator[None]:
         connection.exec_driver_sql(f"ALTER TABLE {child} ADD CONSTRAINT {name} {definition}")
     _rename_sequence(connection, table, f"{table}_id_seq")
     connection.exec_driver_sql(
-        f"SELECT setval('{table}_id_seq', coalesce(max(id), 1), max(id) IS NOT NULL) FROM {table}"  # noqa: S608
+        f"SELECT setval('{table}_id_seq', coalesce(max(id), 1), max(id) IS NOT NULL) FROM {table}"  # noqa: S608  # nosec B608
     )
 
 

@@ -35,7 +35,9 @@ def state_of(path: Database) -> SchemaState:
         DatabaseTrouble: it is no database, belongs to another program, or is newer than this one.
     """
     if isinstance(path, Path):
-        if not path.exists():
+        with in_plain_words(path):  # some names no system can look for
+            missing = not path.exists()
+        if missing:
             return SchemaState.MISSING
         revision = revision_of(path)
     else:

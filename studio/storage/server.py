@@ -155,6 +155,6 @@ def sequences_in_step(connection: "Connection") -> None:
     for table in metadata.sorted_tables:
         if "id" in table.c:
             connection.exec_driver_sql(
-                f"SELECT setval(pg_get_serial_sequence('{table.name}', 'id'), "  # noqa: S608
+                f"SELECT setval(pg_get_serial_sequence('{table.name}', 'id'), "  # noqa: S608  # nosec B608
                 f"coalesce(max(id), 1), max(id) IS NOT NULL) FROM {table.name}"
             )

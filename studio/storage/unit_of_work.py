@@ -97,8 +97,10 @@ class UnitOfWork:
         traceback: TracebackType | None,
     ) -> None:
         self.connection.close()
-        if error is not None:
-            unless_damaged(self.path, error)
+        if error is None:
+            return
+        unless_damaged(self.path, error)
+        if not isinstance(error, OSError):  # that is about another file
             with in_plain_words(self.path):
                 raise error
 

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Final
 
+from studio.actions.plain_file import LARGEST_TABLE, bytes_of
 from studio.errors import BadInput
 
 LONGEST_CELL: Final = 1_000_000
@@ -28,7 +29,8 @@ def read_table(
     """
     csv.field_size_limit(LONGEST_CELL)
     try:
-        text = path.read_bytes().removeprefix(codecs.BOM_UTF8).decode("utf-8")
+        content = bytes_of(path, LARGEST_TABLE, "split it")
+        text = content.removeprefix(codecs.BOM_UTF8).decode("utf-8")
         reader = csv.reader(io.StringIO(text, newline=""), strict=True)
         header = [column.strip().lower() for column in next(reader, [])]
         _check_header(path, header, name, needed, optional)
@@ -43,9 +45,6 @@ def read_table(
         raise BadInput(msg) from None
     except csv.Error as error:
         msg = f"{path.name} is not a CSV table: line {reader.line_num}: {error}"
-        raise BadInput(msg) from None
-    except OSError as error:
-        msg = f"{path} cannot be read: {(error.strerror or str(error)).lower()}"
         raise BadInput(msg) from None
     return header, rows
 
