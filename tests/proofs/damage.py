@@ -116,29 +116,41 @@ def tried(
     except RuntimeError as error:
         said = (folder / "said").read_text()
         return Ended(killed=False, statuses=(1,), printed=(), err=said), [f"{error}: {said}"]
-    (status,) = ended.statuses
-    faults = []
-    lines = ended.err.splitlines()
-    if status not in set(ExitStatus) - {ExitStatus.DEFECT}:
-        faults.append(f"exit status {status}: {ended.err}")
-    if any(not line.startswith("studio: ") for line in lines) or "Traceback" in ended.err:
-        faults.append(f"no sentences of the program: {ended.err}")
-    if status in {ExitStatus.BAD_INPUT, ExitStatus.NOT_FOUND, ExitStatus.DATABASE} and not lines:
-        faults.append(f"it ended with {status} and said nothing")
-    if words in LOOKING and studio.read_bytes() != damaged:
-        faults.append("a command that only looks changed the file")
-    if status and words[0] != "restore" and status != ExitStatus.ATTENTION:
-        if studio.exists() and studio.read_bytes() != damaged:
-            faults.append(f"it failed and changed the file: {ended.err}")
-        if (folder / "written").exists():
-            faults.append("an export that failed left its folder")
-    for backup in backups_in(folder / "backups", studio.stem):
-        if backup.name.why is None and damage_of(backup.path):
-            faults.append(f"{backup.path.name} is not sound")
-    if words[0] == "restore" and status == 0 and content(studio) != content(sound):
+    faults = [*_wrongly_said(ended), *_wrongly_changed(words, ended, damaged, folder)]
+    if words[0] == "restore" and ended.statuses == (0,) and content(studio) != content(sound):
         faults.append("what was restored is not what the backup holds")
     shutil.rmtree(folder)
     return ended, faults
+
+
+def _wrongly_said(ended: Ended) -> list[str]:
+    (status,) = ended.statuses
+    lines = ended.err.splitlines()
+    faults = []
+    if status not in set(ExitStatus) - {ExitStatus.DEFECT}:
+        faults.append(f"exit status {status}: {ended.err}")
+    if any(not line.startswith("studio: ") for line in lines):
+        faults.append(f"no sentences of the program: {ended.err}")
+    if status not in {ExitStatus.DONE, ExitStatus.ATTENTION} and not lines:
+        faults.append(f"it ended with {status} and said nothing")
+    return faults
+
+
+def _wrongly_changed(
+    words: tuple[str, ...], ended: Ended, damaged: bytes, folder: Path
+) -> list[str]:
+    studio = folder / NAME
+    failed = ended.statuses[0] not in {ExitStatus.DONE, ExitStatus.ATTENTION}
+    faults = []
+    if (failed or words in LOOKING) and studio.read_bytes() != damaged:
+        faults.append(f"it changed the file, and only looked or failed: {ended.err}")
+    if failed and (folder / "written").exists():
+        faults.append("an export that failed left its folder")
+    for backup in backups_in(folder / "backups", studio.stem):
+        # One before a restore need not be sound.
+        found = damage_of(backup.path) if backup.name.why is None else []
+        faults += [f"{backup.path.name}: {fault}" for fault in found]
+    return faults
 
 
 def main(words: list[str] | None = None) -> int:
