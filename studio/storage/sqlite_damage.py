@@ -1,4 +1,4 @@
-"""What a damaged file makes of a command: an error of Python's where a value cannot be what it is."""
+"""Telling a damaged file from a defect where a command meets a value that cannot be."""
 
 import sqlite3
 from contextlib import closing

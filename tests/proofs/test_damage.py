@@ -1,4 +1,4 @@
-"""Damage anywhere in the file ends in a sentence, in short; tests/proofs/damage.py has the full form."""
+"""Damage anywhere ends in a sentence, in short; tests/proofs/damage.py has the full form."""
 
 import shutil
 import subprocess

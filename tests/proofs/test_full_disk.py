@@ -21,8 +21,8 @@ from tests.proofs.studios import content, faults_of, made_by_the_first_release, 
 
 NOW: Final = datetime(2026, 11, 25, 17, 12, tzinfo=UTC)
 DISK: Final = 24 << 20
-STEP: Final = 4
-"""By how much the room grows from one try to the next."""
+STEP: Final = 8
+"""By what the room grows from one try to the next."""
 
 pytestmark = pytest.mark.file_only("a full disk under a file")
 

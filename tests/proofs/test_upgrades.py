@@ -1,7 +1,7 @@
 """A studio of every older schema, filled, comes to the newest one whole, by any command.
 
-The proof has no longer form: one studio goes through every revision, gets rows for what each of them
-brought, and from each of them it is taken to the newest in one step.
+The proof has no longer form: one studio goes through every revision, gets rows for what each of
+them brought, and from each of them it is taken to the newest in one step.
 """
 
 import hashlib
