@@ -53,10 +53,10 @@ def _rows(count: int, first: int) -> tuple[list[dict[str, object]], list[dict[st
     return swatches, readings
 
 
-def _write(path: Path, count: int, *, begins: bool) -> float:
+def _write(path: Path, count: int, *, in_history: bool) -> float:
     swatches, readings = _rows(count, 1)
     began = time.process_time()
-    with UnitOfWork(path, write=True, begins=begins) as work:
+    with UnitOfWork(path, write=True, in_history=in_history) as work:
         for start in range(0, count, A_STATEMENT):
             some = slice(start, start + A_STATEMENT)
             work.connection.execute(insert(t.swatch), swatches[some])
@@ -68,16 +68,16 @@ def _write(path: Path, count: int, *, begins: bool) -> float:
 def main(count: int) -> None:
     """Print the figures."""
     with tempfile.TemporaryDirectory() as folder:
-        for begins in (True, False):
-            path = Path(folder) / f"{begins}.sqlite3"
+        for in_history in (False, True):
+            path = Path(folder) / f"{in_history}.sqlite3"
             create_studio(path)
             with UnitOfWork(path, write=True) as work:
                 paint = work.paints.add(PaintFacts("FU", "Pellow & Strand", "French Ultramarine"))
                 work.papers.add(PaperFacts("SR", "Eddering Mill", "Slipway Rag"))
                 work.mixes.add(Mix(0, "M1", Recipe(((paint, 1),)), None, None, DAY))
                 work.commit()
-            took = _write(path, count, begins=begins)
-            how = "without" if begins else "with"
+            took = _write(path, count, in_history=in_history)
+            how = "with" if in_history else "without"
             size = path.stat().st_size / 1e6
             print(f"{how} a history: {took:.2f} s, {2 * count / took:,.0f} rows/s, {size:.0f} MB")
         for name, action in (("undo", undo_commands), ("redo", redo_commands)):

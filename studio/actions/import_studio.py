@@ -70,7 +70,7 @@ def import_studio(
     else:
         with open_studio(path, write=False, now=now, tell=tell):
             pass  # an older one is upgraded
-        with UnitOfWork(path, write=True, begins=True) as work:
+        with UnitOfWork(path, write=True, in_history=False) as work:
             if holds_records(work):
                 msg = (
                     f"{path} holds records already, and {folder} is a whole studio; name a new "
@@ -140,7 +140,7 @@ def _fill_by_upgrade(work: UnitOfWork, found: ExportedFolder) -> None:
     with tempfile.TemporaryDirectory() as place:
         old = Path(place, "old.sqlite3")
         build(old, found.schema)
-        with UnitOfWork(old, write=True, begins=True) as source:
+        with UnitOfWork(old, write=True, in_history=False) as source:
             metadata = reflected(source.connection)
             _fill_from_folder(source, found, kept_tables(metadata))
             source.commit()

@@ -36,7 +36,7 @@ def mend_database(path: Path, now: datetime) -> list[Fault]:
 
         copy_as_it_is(path, now)
         _mend_indexes(path)
-        with UnitOfWork(path, write=True) as work:
+        with UnitOfWork(path, write=True, in_history=False) as work:
             _mend_records(work)
             work.commit()
     if how:

@@ -133,7 +133,7 @@ def create_studio(path: Database, fill: Callable[[UnitOfWork], None] | None = No
         work.commit()
 
     if not isinstance(path, Path):
-        with UnitOfWork(path, write=True, begins=True) as work:
+        with UnitOfWork(path, write=True, in_history=False) as work:
             build_on_server(work, path)
             fill_whole(work)
         return
@@ -144,7 +144,7 @@ def create_studio(path: Database, fill: Callable[[UnitOfWork], None] | None = No
     unfinished = folder / path.name
     try:
         build(unfinished)
-        with UnitOfWork(unfinished, write=True, begins=True) as work:
+        with UnitOfWork(unfinished, write=True, in_history=False) as work:
             fill_whole(work)
         put_in_place(unfinished, path)
     finally:

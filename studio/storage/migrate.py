@@ -82,7 +82,7 @@ def upgrade_on_server(address: ServerAddress) -> None:
     Raises:
         DatabaseTrouble: the upgrade failed; the database is as it was.
     """
-    with UnitOfWork(address, write=True, begins=True) as work:
+    with UnitOfWork(address, write=True, in_history=False) as work:
         _run_revisions(work.connection)
         work.commit()
 

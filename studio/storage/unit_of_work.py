@@ -38,7 +38,8 @@ class UnitOfWork:
         path: an existing database at the current schema, a file or a server's.
         write: True takes the write lock at once, so that what is read stays true until the commit.
         doing: how the history is to tell of it; None for a program that names no command line.
-        begins: what is written is the studio's beginning, which no history tells of.
+        in_history: False for a studio's beginning, and for what is only derived anew: the history
+            tells of neither.
     """
 
     def __init__(
@@ -47,7 +48,7 @@ class UnitOfWork:
         *,
         write: bool = False,
         doing: Doing | None = None,
-        begins: bool = False,
+        in_history: bool = True,
     ) -> None:
         self.path = path
         self.writes = write
@@ -56,7 +57,7 @@ class UnitOfWork:
         event.listen(self._engine, "begin", self._begin)
         if isinstance(path, Path):
             event.listen(self._engine, "commit", self._commit)
-        self._recorder = Recorder(self._engine) if write and not begins else None
+        self._recorder = Recorder(self._engine) if write and in_history else None
 
     def _begin(self, connection: Connection) -> None:
         if not isinstance(self.path, Path):
