@@ -72,8 +72,10 @@ def test_a_result_that_a_full_disk_does_not_take_is_told(
         )
     assert (ended.returncode, ended.stderr.decode()) == (
         3,
-        "studio: the result cannot be written: no space left on device; "
-        "what was recorded is kept\n",
+        (
+            "studio: the result cannot be written: no space left on device; "
+            "what was recorded is kept\n"
+        ),
     )
 
 
