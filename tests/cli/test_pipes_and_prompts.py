@@ -53,6 +53,32 @@ def test_a_reader_that_leaves_is_no_error(
     assert (ended.returncode, ended.stderr) == (0, b"")
 
 
+@pytest.mark.parametrize(
+    "words",
+    [("swatch", "list", "--json"), ("paint", "list"), ("db", "where"), ("--help",)],
+    ids=" ".join,
+)
+def test_a_result_that_a_full_disk_does_not_take_is_told(
+    words: tuple[str, ...], demo_db: Path, data_home: Path
+) -> None:
+    with Path("/dev/full").open("wb") as full:
+        ended = subprocess.run(
+            [*STUDIO, "--db", str(demo_db), *words],
+            stdout=full,
+            stderr=subprocess.PIPE,
+            cwd=ROOT,
+            env=_environment(data_home),
+            check=False,
+        )
+    assert (ended.returncode, ended.stderr.decode()) == (
+        3,
+        (
+            "studio: the result cannot be written: no space left on device; "
+            "what was recorded is kept\n"
+        ),
+    )
+
+
 def test_a_reader_that_leaves_hides_no_refusal(
     demo_db: Path, data_home: Path, tmp_path: Path
 ) -> None:

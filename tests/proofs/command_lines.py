@@ -183,8 +183,9 @@ def prove(beside: Beside, runs: int, number: int | None) -> Figures:
     figures = Figures("command lines")
     with figures.timed(), beside.inside():
         for path in RUN:
-            count = max(1, round(runs / len(RUN) / _RARE.get(path, 1)))
-            _prove_command(beside, path, count, number, figures)
+            count = round(runs / len(RUN) / _RARE.get(path, 1))
+            if count:
+                _prove_command(beside, path, count, number, figures)
     return figures
 
 
