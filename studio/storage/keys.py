@@ -50,7 +50,7 @@ def keys_of(
     found: dict[str, int] = {}
     for part in _parts(wanted):
         statement = select(table.c[column], table.c.id).where(table.c[column].in_(part))
-        found.update((text, key) for text, key in connection.execute(statement))
+        found |= dict(map(tuple, connection.execute(statement)))
     return found
 
 

@@ -37,6 +37,7 @@ from studio.errors import BadInput
 from studio.storage import images
 from studio.storage import tables as t
 from studio.storage.characterisations import KeptCharacterisation
+from studio.storage.swatches import NewSwatch
 from studio.storage.unit_of_work import UnitOfWork
 from tests.servers import execute, fingerprint
 from tests.storage import values
@@ -149,7 +150,19 @@ WRITERS: Final[dict[str, Callable[[UnitOfWork], object]]] = {
     "Papers.add_white": lambda work: work.papers.add_white(_paper(work), _reading(96.0)),
     "Mixes.add": _mix,
     "Mixes.describe": lambda work: work.mixes.describe(_mix(work), "reed", None),
+    "Mixes.add_many": lambda work: work.mixes.add_many({"1*1": Recipe(((_paint(work), 1),))}, DAY),
+    "Mixes.file_anew": lambda work: work.mixes.file_anew(
+        work.mixes.by_ids([key := _mix(work)])[key]
+    ),
     "Swatches.add": _swatch,
+    "Swatches.add_many": lambda work: work.swatches.add_many(
+        [
+            NewSwatch(code, FACTS, _mix(work) if code == "S1" else 1, paper, _reading())
+            for paper in [_paper(work)]
+            for code in ("S1", "S2")
+        ]
+    ),
+    "Swatches.derive_colour": lambda work: work.swatches.derive_colour(_swatch(work)),
     "Swatches.add_reading": lambda work: work.swatches.add_reading(
         work.swatches.by_ids([key := _swatch(work)])[key], _reading(47.0)
     ),
@@ -265,14 +278,16 @@ def test_every_changed_row_is_found_in_the_history(empty_db: Path) -> None:
 
 
 def test_no_statement_is_written_by_hand_past_the_recorder() -> None:
-    """Raw SQL would not be seen; PRAGMA and BEGIN change no row."""
+    """Raw SQL would not be seen; these change no row."""
     for file in sorted((STUDIO / "storage").rglob("*.py")):
         for call in ast.walk(ast.parse(file.read_text("utf-8"))):
             if isinstance(call, ast.Call) and isinstance(call.func, ast.Attribute):
                 assert call.func.attr != "executemany", file
                 if call.func.attr == "exec_driver_sql":
                     said = ast.unparse(call.args[0])
-                    assert "PRAGMA" in said or "BEGIN" in said, said
+                    harmless = ("PRAGMA", "BEGIN", "SET LOCAL", "advisory_xact_lock", "COMMENT")
+                    harmless += ("setval", "CONSTRAINT", "ALTER ", "pg_constraint", "pg_index")
+                    assert any(word in said for word in (*harmless, "pg_get_serial")), said
 
 
 def test_a_command_that_changes_nothing_leaves_no_trace(empty_db: Path) -> None:

@@ -17,6 +17,9 @@ from tests.storage.old_studio import WHITE, insert
 
 NOW: Final = datetime(2027, 3, 8, 10, 5, 0, tzinfo=UTC)
 
+MUD: Final = "af07ff91ab7ce2a7d1f97d2ef9d92ee40d450e86ff1e34ff410f6937d5c700a8"
+"""SHA-256 of what the measurement file holds."""
+
 
 @pytest.fixture
 def old(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
@@ -40,7 +43,7 @@ def old(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
             b=2.75,
         )  # fmt: skip
         file = insert(
-            connection, "measurement_file", name="quay.cgats", sha256="0a" * 32, size=3,
+            connection, "measurement_file", name="quay.cgats", sha256=MUD, size=3,
             content=b"mud", read_on="2026-03-02",
         )  # fmt: skip
         insert(connection, "reading", swatch_id=swatch, **WHITE, backing="black", file_id=file)

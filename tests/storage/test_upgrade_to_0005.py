@@ -42,11 +42,15 @@ def old(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 def _rows(path: Path) -> dict[str, list[tuple[object, ...]]]:
+    """The rows without the columns that came after 0005."""
+    later = {"removed_on", "removed_because"}
+    found = {}
     with closing(connect(path)) as connection:
-        return {
-            name: connection.execute(f"SELECT * FROM {name} ORDER BY 1").fetchall()
-            for name in ("paint", "paper", "mix", "mix_component", "swatch", "reading")
-        }
+        for name in ("paint", "paper", "mix", "mix_component", "swatch", "reading"):
+            columns = [row[1] for row in connection.execute(f"PRAGMA table_info({name})")]
+            kept = ", ".join(column for column in columns if column not in later)
+            found[name] = connection.execute(f"SELECT {kept} FROM {name} ORDER BY 1").fetchall()
+    return found
 
 
 def test_every_row_is_as_it_was_and_is_found_through_the_index(old: Path) -> None:
