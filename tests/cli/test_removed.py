@@ -65,7 +65,7 @@ LOOKING: Final[tuple[str, ...]] = (
 """A line of every command that shows swatches or counts with them."""
 
 ELSEWHERE: Final = {
-    "demo", "backup", "backup list", "restore", "export", "redo", "undo", "history", "import",
+    "demo", "backup list", "restore", "export", "redo", "undo", "history", "import",
     "db where", "db upgrade", "db check",
     "swatch edit", "swatch remove", "swatch restore", "target show", "target remove",
     "target restore", "target grid", "mix add", "mix edit", "paint add", "paint edit",
