@@ -116,6 +116,7 @@ def test_a_damaged_database_is_reported_by_the_check(run: Run, demo_db: Path) ->
     assert outcome.err == f"studio: {demo_db} has 1 fault\n"
 
 
+@pytest.mark.file_only("a log that readers and writer share")
 @pytest.mark.parametrize("words", LOOKING[:2], ids=" ".join)
 def test_looking_goes_on_while_another_program_writes(
     words: tuple[str, ...], run: Run, demo_db: Path
