@@ -108,7 +108,7 @@ class KeptFiles:
         self.listed: list[dict[str, Any]] = []
 
     def name_of(self, content: bytes, name: str | None) -> str:
-        """Where the bytes lie in the folder; a harmless end of the name is kept for programs."""
+        """Where the bytes lie in the folder; a plain end of the name is kept for programs."""
         digest = hashlib.sha256(content).hexdigest()
         if digest not in self._names:
             ending = _EXTENSION.fullmatch((name or "").lower().rpartition("/")[2])

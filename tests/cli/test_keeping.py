@@ -48,13 +48,14 @@ def test_a_backup_is_listed_and_put_back(run: Run, demo_db: Path) -> None:
     assert restored.status == 0
     assert restored.out.startswith(f"{demo_db} is as it was in {name}\nwhat was there before")
     assert "Locker Brown" not in _names(run, demo_db)
-    first, second = _backups(run, demo_db)
-    assert (first["why"], second["why"]) == (None, "before-restore")
+    by_reason = {each["why"]: each for each in _backups(run, demo_db)}  # of one second, maybe
+    assert by_reason.keys() == {None, "before-restore"}
+    second = by_reason["before-restore"]
     assert run("restore", str(second["backup"]), "--yes", db=demo_db).status == 0
     assert "Locker Brown" in _names(run, demo_db)
     listed = run("backup", "list", db=demo_db).out.splitlines()
     assert len(listed) == 3
-    assert listed[1].endswith("-before-restore.sqlite3")
+    assert any(line.endswith("-before-restore.sqlite3") for line in listed)
     assert max(map(len, listed)) <= 80
 
 

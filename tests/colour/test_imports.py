@@ -58,7 +58,11 @@ def test_a_search_loads_no_library() -> None:
         "from studio.colour.display import on_screen\n"
         "from studio.colour.lab import Lab\n"
         "lab = Lab(50, 1, 2)\n"
-        "assert nearest((50, 0, 0), [(1, 1, *lab.coordinates)], metric('ciede2000'), 1)\n"
+        "class One:\n"
+        "    size = 1\n"
+        "    def inside(self, box): return [(1, 1, *lab.coordinates)]\n"
+        "    def few(self): return self.inside(None)\n"
+        "assert nearest((50, 0, 0), One(), metric('ciede2000'), 1)\n"
         "assert separation((50, 0, 0), lab.coordinates).words\n"
         "assert on_screen(lab).in_gamut"
     )
