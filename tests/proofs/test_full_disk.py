@@ -87,8 +87,8 @@ def _refused_until_there_is_room(run: Run, disk: Path, studio: Path, words: tupl
             return refused
         refused += 1
         assert (outcome.status, outcome.out) == (5, "")
-        *before, refusal = outcome.err.splitlines()
-        assert all("as it was is kept at" in line for line in before)  # the backup had room
+        *told, refusal = outcome.err.splitlines()
+        assert all("as it was is kept at" in line for line in told)  # the backup had room
         assert refusal.startswith("studio: ")
         assert "disk" in refusal or "space" in refusal
         (disk / "filler").unlink()
