@@ -4,6 +4,7 @@ import stat
 import sys
 import tempfile
 from contextlib import closing
+from functools import cache
 from pathlib import Path
 
 from studio.actions.check_records import check_records
@@ -85,6 +86,7 @@ def others_may_read(path: Path) -> bool:
     return sys.platform != "win32" and bool(stat.S_IMODE(path.stat().st_mode) & 0o077)
 
 
+@cache
 def expected_definitions() -> Definitions:
     """The schema of a database that is built now."""
     # Alembic takes most of a second to load, and only here is it needed.

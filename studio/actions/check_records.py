@@ -43,7 +43,7 @@ def _pigment_faults(work: UnitOfWork) -> Iterator[Fault]:
 
 
 def _swatch_faults(work: UnitOfWork) -> Iterator[Fault]:
-    for swatch in work.swatches.all():
+    for swatch in work.swatches.every():
         code = swatch.facts.code
         if not swatch.readings:
             yield Fault(f"swatch {code} has no reading", f"studio swatch read {code} --lab L,A,B")

@@ -51,7 +51,7 @@ def _mend_records(work: UnitOfWork) -> None:
     for key, _, right in list(wrong_labs(work)):
         if right is not None:
             put_lab(work.connection, key, right)
-    for swatch in work.swatches.all():
+    for swatch in work.swatches.every():
         if swatch.readings and representative(swatch.readings) != (swatch.state, swatch.lab):
             work.swatches.derive_colour(swatch.id)
     for mix in work.mixes.all():

@@ -10,8 +10,9 @@ from sqlalchemy import Column, Date, LargeBinary, RowMapping, Table
 
 from studio.catalogue.history import Image
 from studio.storage import tables as t
+from studio.storage.table_rows import DERIVED
 
-NOT_KEPT: Final = frozenset({"characterisation", "command", "change"})
+NOT_KEPT: Final = DERIVED | {"command", "change"}
 """Tables without a history: what is computed anew from the others, and the history itself."""
 
 KEPT: Final[dict[str, Table]] = {
@@ -62,9 +63,9 @@ def key_columns(table: Table) -> tuple[Column[Any], ...]:
     return tuple(table.primary_key.columns)
 
 
-def has_ids(table: Table | None) -> bool:
+def has_ids(table: Table) -> bool:
     """Whether the rows of a table are numbered by the database."""
-    return table is not None and "id" in table.columns
+    return "id" in table.columns
 
 
 def part_of(table: str, cells: Mapping[str, Any]) -> str | None:

@@ -1,4 +1,4 @@
-"""The keys of new rows, and the mark of removed ones."""
+"""The keys of rows: of new ones, of those that have some texts, and the next code of a series."""
 
 from collections.abc import Iterable, Iterator
 from itertools import islice
@@ -8,15 +8,12 @@ from sqlalchemy import (
     BigInteger,
     Connection,
     CursorResult,
-    RowMapping,
     Table,
     case,
     cast,
     func,
     select,
 )
-
-from studio.catalogue.removal import Removal
 
 
 def inserted_key(result: CursorResult[Any]) -> int:
@@ -57,18 +54,3 @@ def keys_of(
 def _parts(texts: Iterator[str]) -> Iterator[list[str]]:
     while part := list(islice(texts, AT_ONCE)):
         yield part
-
-
-def removal_of(row: RowMapping) -> Removal | None:
-    """The mark of a row of swatches, readings or targets; None where it was not removed."""
-    if row["removed_on"] is None:
-        return None
-    return Removal(row["removed_on"], row["removed_because"])
-
-
-def marked(removal: Removal | None) -> dict[str, object]:
-    """The cells of a mark; None restores."""
-    return {
-        "removed_on": removal.on if removal else None,
-        "removed_because": removal.because if removal else None,
-    }

@@ -9,6 +9,7 @@ from sqlalchemy import ColumnElement, Connection, RowMapping, insert, select
 from studio.catalogue.measurement_file import LARGEST_KEPT, MeasurementFile
 from studio.storage import tables as t
 from studio.storage.keys import inserted_key
+from studio.storage.removals import kept
 
 
 class MeasurementFiles:
@@ -61,7 +62,7 @@ class MeasurementFiles:
         statement = (
             select(t.swatch.c.code, t.reading.c.sample)
             .join_from(t.reading, t.swatch)
-            .where(t.reading.c.file_id == key, t.swatch.c.removed_on.is_(None))
+            .where(t.reading.c.file_id == key, kept(t.swatch))
             .order_by(t.reading.c.id)
         )
         return tuple((code, sample) for code, sample in self._connection.execute(statement))

@@ -9,6 +9,7 @@ from studio.catalogue.mix import Mix
 from studio.catalogue.recipe import Recipe
 from studio.storage import tables as t
 from studio.storage.keys import inserted_key, keys_of, next_code
+from studio.storage.removals import kept
 
 
 class Mixes:
@@ -56,7 +57,7 @@ class Mixes:
         """How many swatches each mix has, by mix id; mixes without one are left out."""
         rows = self._connection.execute(
             select(t.swatch.c.mix_id, func.count().label("swatches"))
-            .where(t.swatch.c.removed_on.is_(None))
+            .where(kept(t.swatch))
             .group_by(t.swatch.c.mix_id)
         )
         return {row.mix_id: row.swatches for row in rows}

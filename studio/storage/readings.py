@@ -19,8 +19,8 @@ from studio.catalogue.removal import Removal
 from studio.colour.lab import Lab
 from studio.colour.reflectance import Reflectance
 from studio.storage import tables as t
-from studio.storage.keys import marked, removal_of
 from studio.storage.measurement_files import file_columns, file_of
+from studio.storage.removals import marked, removal_of
 
 MarkedReading = tuple[Reading, Removal | None]
 

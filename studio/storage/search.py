@@ -23,6 +23,7 @@ from studio.catalogue.reading import State
 from studio.colour.box import Box
 from studio.colour.nearest import Candidate
 from studio.storage import tables as t
+from studio.storage.removals import kept
 
 FEW: Final = 10_000
 """So many swatches are compared in less time than it takes to find out which could be left out."""
@@ -39,7 +40,7 @@ _cell: Final = table(
 )
 
 
-KEPT: Final = t.swatch.c.removed_on.is_(None)
+KEPT: Final = kept(t.swatch)
 """What every search, list, count and average asks of a swatch: that it was not removed."""
 
 

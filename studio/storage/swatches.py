@@ -11,6 +11,7 @@ from sqlalchemy import (
     func,
     insert,
     select,
+    true,
     update,
 )
 
@@ -19,7 +20,7 @@ from studio.catalogue.removal import Removal
 from studio.catalogue.swatch import Application, SetAside, Swatch, SwatchFacts
 from studio.colour.lab import Lab
 from studio.storage import tables as t
-from studio.storage.keys import inserted_key, keys_of, marked, next_code, removal_of
+from studio.storage.keys import inserted_key, keys_of, next_code
 from studio.storage.readings import (
     MarkedReading,
     add_reading,
@@ -27,6 +28,7 @@ from studio.storage.readings import (
     mark_reading,
     readings_of_swatches,
 )
+from studio.storage.removals import kept, marked, removal_of
 from studio.storage.search import KEPT, SearchedSwatches, SwatchFilter
 
 
@@ -50,6 +52,10 @@ class Swatches:
         """Every swatch, in the order they were recorded; like all below without removed ones."""
         return self._where(KEPT)
 
+    def every(self) -> tuple[Swatch, ...]:
+        """Every swatch, removed or not, in the order they were recorded."""
+        return self._where(true())
+
     def removed(self) -> tuple[Swatch, ...]:
         """Every removed swatch, in the order they were recorded."""
         return self._where(t.swatch.c.removed_on.is_not(None))
@@ -70,7 +76,7 @@ class Swatches:
     def read_wet(self) -> tuple[Swatch, ...]:
         """Every swatch with a reading that was made while it was wet."""
         r = t.reading.c
-        wet = select(r.swatch_id).where(r.state == State.WET, r.removed_on.is_(None))
+        wet = select(r.swatch_id).where(r.state == State.WET, kept(t.reading))
         return self._where(and_(t.swatch.c.id.in_(wet.where(r.swatch_id.is_not(None))), KEPT))
 
     def with_code(self, code: str) -> Swatch | None:

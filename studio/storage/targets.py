@@ -6,10 +6,11 @@ from studio.catalogue.named_target import NamedTarget
 from studio.catalogue.removal import Removal
 from studio.colour.lab import Lab
 from studio.storage import tables as t
-from studio.storage.keys import inserted_key, marked, removal_of
+from studio.storage.keys import inserted_key
 from studio.storage.measurement_files import file_columns, file_of
+from studio.storage.removals import kept, marked, removal_of
 
-_KEPT = t.target.c.removed_on.is_(None)
+_KEPT = kept(t.target)
 
 
 class Targets:

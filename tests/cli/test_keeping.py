@@ -148,6 +148,15 @@ def test_what_is_derived_is_mended_and_what_was_read_is_not(run: Run, demo_db: P
     assert len(_backups(run, demo_db)) == 1
 
 
+def test_a_removed_swatch_is_checked_and_mended_too(run: Run, demo_db: Path) -> None:
+    assert run("swatch", "remove", "S7", db=demo_db).status == 0
+    _tamper(demo_db, "UPDATE swatch SET a = a + 20 WHERE code = 'S7'")
+    found = run("db", "check", db=demo_db)
+    assert (found.status, found.out.count("swatch S7 is searched by another colour")) == (5, 1)
+    mended = run("db", "check", "--mend", db=demo_db)
+    assert (mended.status, mended.out.count("mended: ")) == (0, 1)
+
+
 def test_what_cannot_be_derived_stays_and_names_its_remedy(run: Run, demo_db: Path) -> None:
     _tamper(
         demo_db,
