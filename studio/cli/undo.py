@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from studio.cli.session import console, print_json, writing
+from studio.cli.session import back_up_first, console, print_json, writing
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -38,7 +38,7 @@ def undo(
     """
     from studio.actions.undo_commands import undo_commands  # noqa: PLC0415
 
-    _do(context, undo_commands, count, dry_run=dry_run, as_json=as_json)
+    _do(context, undo_commands, "undo", count, dry_run=dry_run, as_json=as_json)
 
 
 def redo(
@@ -52,12 +52,13 @@ def redo(
     """Repeat what was undone last, as long as nothing was recorded since."""
     from studio.actions.undo_commands import redo_commands  # noqa: PLC0415
 
-    _do(context, redo_commands, count, dry_run=dry_run, as_json=as_json)
+    _do(context, redo_commands, "redo", count, dry_run=dry_run, as_json=as_json)
 
 
 def _do(
     context: typer.Context,
     action: "Callable[[UnitOfWork, int], tuple[TakenBack, ...]]",
+    name: str,
     count: int,
     *,
     dry_run: bool,
@@ -66,6 +67,8 @@ def _do(
     from studio.catalogue.checks import number  # noqa: PLC0415
 
     wanted = int(number(count, "how many commands", 1, 1_000_000))
+    if wanted > 1 and not dry_run:
+        back_up_first(context, name)
     with writing(context, create=False) as work:
         done = action(work, wanted)
         if not dry_run:

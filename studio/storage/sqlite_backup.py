@@ -2,6 +2,7 @@
 
 import secrets
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -14,6 +15,9 @@ from studio.storage.trouble import in_plain_words
 
 FOLDER: Final = "backups"
 
+_UNFINISHED: Final = ".unfinished-"
+_ABANDONED: Final = 86_400
+"""Seconds after which an unfinished copy is what a killed program left: none takes a day."""
 _COUNTERS: Final = ((24, 28), (92, 100))
 """Bytes of the header that change without the content: SQLite's counters and its version."""
 
@@ -77,8 +81,7 @@ def back_up(
         DatabaseTrouble: it cannot be made, or the database does not pass its check.
     """
     place = folder or backup_folder(path)
-    with in_plain_words(place):
-        make_private_folder(place)
+    _prepare(place, now)
     there = backups_in(place, path.stem)
     unfinished = _unfinished(place)
     try:
@@ -105,8 +108,7 @@ def keep_as_it_is(path: Path, now: datetime, why: str, fill: Callable[[Path], No
         DatabaseTrouble: it cannot be written.
     """
     place = backup_folder(path)
-    with in_plain_words(place):
-        make_private_folder(place)
+    _prepare(place, now)
     unfinished = _unfinished(place)
     try:
         with in_plain_words(place):
@@ -124,9 +126,19 @@ def make_private_folder(folder: Path) -> None:
     folder.mkdir(mode=0o700, parents=True, exist_ok=True)
 
 
+def _prepare(folder: Path, now: datetime) -> None:
+    """Make the folder, and take out what a killed program left there long ago."""
+    with in_plain_words(folder):
+        make_private_folder(folder)
+        for file in folder.glob(f"{_UNFINISHED}*"):
+            with suppress(OSError):  # another program was faster, or may and we may not
+                if file.stat().st_mtime < now.timestamp() - _ABANDONED:
+                    file.unlink()
+
+
 def _unfinished(folder: Path) -> Path:
     """A free name that is no backup's."""
-    return folder / f".unfinished-{secrets.token_hex(8)}"
+    return folder / f"{_UNFINISHED}{secrets.token_hex(8)}"
 
 
 def _remove(unfinished: Path) -> None:

@@ -99,6 +99,19 @@ def test_an_import_keeps_the_studio_as_it_was(run: Run, demo_db: Path, tmp_path:
     assert "Bilge" not in _names(run, Path(str(kept["backup"])))
 
 
+def test_several_commands_are_not_undone_without_a_backup(run: Run, demo_db: Path) -> None:
+    for name in ("Locker Brown", "Bilge", "Gunwale"):
+        assert run("paint", "add", name, "--maker", "Orsel Pans", db=demo_db).status == 0
+    assert run("undo", db=demo_db).status == 0
+    assert run("undo", "-n", "2", "--dry-run", db=demo_db).status == 0
+    assert _backups(run, demo_db) == []
+    undone = run("undo", "-n", "2", db=demo_db)
+    assert "the studio as it was is kept at " in undone.err
+    assert [each["why"] for each in _backups(run, demo_db)] == ["before-undo"]
+    assert run("redo", "-n", "3", db=demo_db).status == 0
+    assert {each["why"] for each in _backups(run, demo_db)} == {"before-undo", "before-redo"}
+
+
 def test_no_import_begins_without_its_backup(run: Run, demo_db: Path, tmp_path: Path) -> None:
     (tmp_path / "paints.csv").write_text(TABLE)
     (tmp_path / "backups").write_text("no folder")

@@ -209,6 +209,18 @@ def test_a_kill_before_the_end_leaves_no_backup_of_a_name(demo_db: Path) -> None
     assert state_of(back_up(demo_db, NOW).path)
 
 
+def test_what_a_kill_left_goes_when_no_copy_can_take_so_long(demo_db: Path) -> None:
+    folder = backup_folder(demo_db)
+    folder.mkdir()
+    ages = {".unfinished-old": 25, ".unfinished-old-wal": 25, ".unfinished-new": 23, "mine": 900}
+    for name, hours in ages.items():
+        (folder / name).touch()
+        then = (NOW - timedelta(hours=hours)).timestamp()
+        os.utime(folder / name, (then, then))
+    made = back_up(demo_db, NOW)
+    assert {file.name for file in folder.iterdir()} == {".unfinished-new", "mine", made.path.name}
+
+
 def test_a_database_that_is_held_for_good_is_given_up(
     demo_db: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
