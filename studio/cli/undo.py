@@ -68,6 +68,8 @@ def _do(
 
     wanted = int(number(count, "how many commands", 1, 1_000_000))
     if wanted > 1 and not dry_run:
+        with writing(context, create=False) as work:
+            action(work, wanted)  # what would be refused leaves no backup behind
         back_up_first(context, name)
     with writing(context, create=False) as work:
         done = action(work, wanted)
