@@ -106,7 +106,7 @@ def write_studio(path: Path, size: int) -> None:
         mixes = -(-size // 3)
         parts = _parts(chance, mixes, len(paints))
         labs = _colours(chance, parts, size)
-        marks = [marks_of(paints[place] for place in np.flatnonzero(row)) for row in parts]
+        marks = ((parts > 0) @ np.array([marks_of([paint]) for paint in paints])).tolist()
         where = chance.choice(
             papers, size, p=[0.05, *[0.95 / (len(papers) - 1)] * (len(papers) - 1)]
         )
