@@ -21,6 +21,7 @@ from studio.catalogue.paint import PaintFacts
 from studio.catalogue.paper import PaperFacts
 from studio.catalogue.recipe import Recipe
 from studio.storage import tables as t
+from studio.storage.paint_marks import cells_of_mixes
 from studio.storage.unit_of_work import UnitOfWork
 
 DAY = date(2026, 5, 4)
@@ -57,9 +58,10 @@ def _write(path: Path, count: int, *, in_history: bool) -> float:
     swatches, readings = _rows(count, 1)
     began = time.process_time()
     with UnitOfWork(path, write=True, in_history=in_history) as work:
+        marks = cells_of_mixes(work.connection, [1])[1]
         for start in range(0, count, A_STATEMENT):
             some = slice(start, start + A_STATEMENT)
-            work.connection.execute(insert(t.swatch), swatches[some])
+            work.connection.execute(insert(t.swatch), [row | marks for row in swatches[some]])
             work.connection.execute(insert(t.reading), readings[some])
         work.commit()
     return time.process_time() - began

@@ -46,6 +46,7 @@ from studio.colour import science
 from studio.colour.difference import CIEDE2000, ciede2000
 from studio.colour.lab import Lab
 from studio.colour.nearest import nearest
+from studio.storage.paint_marks import marks_of
 from studio.storage.search import SwatchFilter
 from studio.storage.shipped import shipped_folder
 from studio.storage.unit_of_work import UnitOfWork
@@ -105,6 +106,7 @@ def write_studio(path: Path, size: int) -> None:
         mixes = -(-size // 3)
         parts = _parts(chance, mixes, len(paints))
         labs = _colours(chance, parts, size)
+        marks = ((parts > 0) @ np.array([marks_of([paint]) for paint in paints])).tolist()
         where = chance.choice(
             papers, size, p=[0.05, *[0.95 / (len(papers) - 1)] * (len(papers) - 1)]
         )
@@ -122,8 +124,12 @@ def write_studio(path: Path, size: int) -> None:
             ),
             (
                 """INSERT INTO swatch (id, code, mix_id, paper_id, layers, application, made_on,
-                state, lightness, a, b) VALUES (?, ?, ?, ?, 1, 'flat wash', ?, ?, ?, ?, ?)""",
-                ((k, f"S{k}", mix, paper, DAY, dry, *lab) for k, mix, paper, dry, lab in swatches),
+                state, lightness, a, b, paint_marks_low, paint_marks_high)
+                VALUES (?, ?, ?, ?, 1, 'flat wash', ?, ?, ?, ?, ?, ?, 0)""",
+                (
+                    (k, f"S{k}", mix, paper, DAY, dry, *lab, marks[mix - 1])
+                    for k, mix, paper, dry, lab in swatches
+                ),
             ),
             (
                 """INSERT INTO reading (swatch_id, lightness, a, b, given_lightness, given_a,

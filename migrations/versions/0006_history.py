@@ -3,11 +3,12 @@
 Revision ID: 0006
 """
 
-import re
 from typing import Final
 
 import sqlalchemy as sa
 from alembic import op
+
+from studio.storage.rebuild import with_columns
 
 revision = "0006"
 down_revision = "0005"
@@ -145,39 +146,9 @@ def _rules(table: str) -> dict[str, str]:
 
 
 def _rebuild(table: str) -> None:
-    """SQLite adds a CHECK to a new table only, which takes over rows, indexes and triggers.
-
-    It is made from the definition that stands in the database, whatever revisions before this one
-    gave the table.
-    """
-    connection = op.get_bind()
-    made = connection.execute(
-        sa.text("SELECT sql FROM sqlite_master WHERE type = 'table' AND name = :name"),
-        {"name": table},
-    ).scalar_one()
-    beside = connection.execute(
-        sa.text("SELECT sql FROM sqlite_master WHERE type != 'table' AND tbl_name = :name"),
-        {"name": table},
-    ).scalars()
-    again = [sql for sql in beside if sql is not None]
-    columns = ", ".join(
-        row.name for row in connection.execute(sa.text(f"PRAGMA table_info({table})"))
-    )
-    head, rest = made.split("(", 1)
-    inside = rest.rsplit(")", 1)[0].strip()
-    lines = [line.strip(" ,\t") for line in inside.splitlines()]
-    kept = [line for line in lines if line != "CONSTRAINT uq_target_name UNIQUE (name)"]
-    first = next(index for index, line in enumerate(kept) if line.startswith("CONSTRAINT"))
-    marks = ["removed_on DATE", "removed_because TEXT"]
-    checks = [f"CONSTRAINT {name} CHECK ({rule})" for name, rule in _rules(table).items()]
-    definition = ", \n\t".join([*kept[:first], *marks, *checks, *kept[first:]])
-    new = re.sub(rf'"?{table}"?\s*$', f"{table}_new ", head)
-    op.execute(sa.text(f"{new}(\n\t{definition}\n)".replace(":", "\\:")))
-    op.execute(f"INSERT INTO {table}_new ({columns}) SELECT {columns} FROM {table}")
-    op.drop_table(table)
-    op.rename_table(f"{table}_new", table)
-    for sql in again:
-        connection.exec_driver_sql(sql)
+    marks = {"removed_on": "DATE", "removed_because": "TEXT"}
+    without = ["CONSTRAINT uq_target_name UNIQUE (name)"]
+    with_columns(op.get_bind(), table, marks, _rules(table), without=without)
 
 
 def _alter(table: str) -> None:

@@ -8,6 +8,7 @@ from studio.actions.check_colours import wrong_labs
 from studio.actions.fault import MEND, Fault
 from studio.catalogue.reading import representative
 from studio.errors import BadInput
+from studio.storage.paint_marks import wrong_marks
 from studio.storage.unit_of_work import UnitOfWork
 
 TOLERANCE: Final = 1e-9
@@ -52,6 +53,8 @@ def _swatch_faults(work: UnitOfWork) -> Iterator[Fault]:
         pairs = zip(lab.coordinates, swatch.lab.coordinates, strict=True)
         if state is not swatch.state or any(abs(a - b) > TOLERANCE for a, b in pairs):
             yield Fault(f"swatch {code} is searched by another colour than its readings give", MEND)
+    for code in wrong_marks(work.connection).values():
+        yield Fault(f"swatches of mix {code} are searched by other paints than it has", MEND)
 
 
 def _reading_faults(work: UnitOfWork) -> Iterator[Fault]:

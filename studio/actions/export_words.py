@@ -54,6 +54,8 @@ COLUMNS: Final = {
     "low_at_mm": "mm at which it counts as low",
     "low_at_sheets": "sheets at which it counts as low",
     "origin": "how L*a*b* came from what was read",
+    "paint_marks_high": "the same from 63 upwards, as bit n - 63",
+    "paint_marks_low": "bit n set for a paint of the mix whose id modulo 126 is n, 0 to 62",
     "parts": "whole parts by volume",
     "position": "place in its order, 1 upwards",
     "price_hundredths": "price in hundredths of the currency",

@@ -9,6 +9,7 @@ from studio.actions.check_colours import wrong_labs
 from studio.actions.check_database import check_database, remarks_on
 from studio.actions.fault import Fault
 from studio.catalogue.reading import representative
+from studio.storage.paint_marks import put_marks, wrong_marks
 from studio.storage.readings import put_lab
 from studio.storage.schema import connect
 from studio.storage.sqlite_file import settle_journal
@@ -18,7 +19,7 @@ from studio.storage.unit_of_work import UnitOfWork
 
 
 def mend_database(path: Path, now: datetime) -> list[Fault]:
-    """The faults that were mended: colours, recipes and indexes, permissions and journal.
+    """The faults that were mended: colours, marks, recipes and indexes, permissions and journal.
 
     The database as it was is kept among the backups first.
 
@@ -54,6 +55,8 @@ def _mend_records(work: UnitOfWork) -> None:
     for swatch in work.swatches.every():
         if swatch.readings and representative(swatch.readings) != (swatch.state, swatch.lab):
             work.swatches.derive_colour(swatch.id)
+    for key in wrong_marks(work.connection):
+        put_marks(work.connection, key)
     for mix in work.mixes.all():
         if work.mixes.with_recipe(mix.recipe) is None:
             work.mixes.file_anew(mix)

@@ -69,6 +69,8 @@ _PARTS: Final = {
     "hazard_code": ("statement", (("hazard_id", "hazard"),)),
     "hazard_metal": ("metal", (("hazard_id", "hazard"),)),
 }
+_NOT_TOLD: Final = frozenset({"id", "paint_marks_low", "paint_marks_high"})
+"""Columns that say nothing to a painter."""
 _REFERS: Final = {
     "mix_id": "mix",
     "paper_id": "paper",
@@ -104,7 +106,7 @@ def _told(work: UnitOfWork, change: RowChange, names: dict[tuple[str, Cell], str
     fields = tuple(
         _field(work, column, before, after, names)
         for column in columns
-        if column != "id" and before.get(column) != after.get(column)
+        if column not in _NOT_TOLD and before.get(column) != after.get(column)
     )
     name = _name(work, change.table, change.key, after or before, names)
     return ToldRow(change.command_id, change.table, name, what, fields)

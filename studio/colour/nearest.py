@@ -18,8 +18,6 @@ _NEAR: Final = 6.0
 """A difference up to which one box about the reference is looked at; beyond it boxes grow so much
 faster than what is within the difference that it is cheaper to go from one small box to the next.
 """
-_TURNS: Final = 2
-"""How often the box grows before it is asked whether those that may be answered are few."""
 _COARSE: Final = 4.1
 """How large a small box is at most in L*, a* and b*, so that a pillar is only cut in its depth."""
 _FINE: Final = 2.1
@@ -82,12 +80,12 @@ def nearest(
         within: leave out what differs by more than this.
     """
     search = _Search(reference, candidates, metric, count, within)
-    if not search.near(_TURNS):
+    if not search.near():
         few = candidates.few()
-        if few is not None:
-            search.take(few)
-        elif not search.near(math.inf):
+        if few is None:
             search.far()
+        else:
+            search.take(few)
     return search.in_order()
 
 
@@ -104,10 +102,9 @@ class _Search:
         # About where the last one wanted is when all colours of paint are as frequent.
         self._tau = min(60.0 * (count / max(candidates.size, 1)) ** (1 / 3), within)
 
-    def near(self, turns: float) -> bool:
-        """Let a box about the reference grow a few times; whether that found all there is."""
-        while self._tau <= _NEAR and turns > 0:
-            turns -= 1
+    def near(self) -> bool:
+        """Let a box about the reference grow; whether that found all there is."""
+        while self._tau <= _NEAR:
             tau = self._tau
             self.take(self._candidates.inside(self._metric.box(self._reference, tau)))
             if self._limit <= tau:

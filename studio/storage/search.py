@@ -1,7 +1,7 @@
 """What a search reads of the swatches, through an index made for it."""
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any, Final
@@ -11,9 +11,11 @@ from sqlalchemy import (
     Connection,
     Select,
     TextClause,
+    and_,
     column,
     func,
     literal_column,
+    or_,
     select,
     table,
     text,
@@ -23,15 +25,11 @@ from studio.catalogue.reading import State
 from studio.colour.box import Box
 from studio.colour.nearest import Candidate
 from studio.storage import tables as t
+from studio.storage.paint_marks import have_all, have_none, marks_of
 from studio.storage.removals import kept
 
 FEW: Final = 10_000
-"""So many swatches are compared in less time than it takes to find out which could be left out."""
-_ON_THE_WAY: Final = 100_000
-"""So many rows of an index are gone through in less time than a search through much of the studio.
-"""
-
-
+"""So many swatches are compared in less time than a search from box to box may take."""
 _ENDS: Final = ((0.0, 100.0),) * 2 + ((-200.0, 200.0),) * 4
 """What the database lets L*, a* and b* be."""
 _cell: Final = table(
@@ -75,10 +73,11 @@ class SearchedSwatches:
     ) -> None:
         self._connection = connection
         self._wanted = wanted
+        self._paints = connection.execute(select(t.paint.c.id)).scalars().all()
         s = t.swatch.c
         group = s.id.label("group_id") if each_its_own else s.mix_id
         self._chosen = select(s.id, group, s.lightness, s.a, s.b)
-        self._allowed = self._chosen.where(*_conditions(wanted, s.mix_id))
+        self._allowed = self._chosen.where(*_conditions(wanted, s.mix_id, self._paints))
         # The cells to look into differ in number each time, and stand in the text as plain numbers:
         # a thousand bound ones take longer to bind than to look up.
         boxed = self._allowed.join_from(
@@ -128,37 +127,8 @@ class SearchedSwatches:
         return self._rows(self._allowed)
 
     def few(self) -> Sequence[Candidate] | None:
-        """The same of all that are allowed, where it is plain that they are few; else None."""
-        if self.size <= FEW // 10:
-            return self.all()
-        wanted, part, s = self._wanted, t.mix_component.c, t.swatch.c
-        # By the paints, so that a mix is judged before its swatches are looked up.
-        of_part = self._chosen.join(t.mix_component, part.mix_id == s.mix_id).where(
-            *_conditions(wanted, part.mix_id)
-        )
-        if wanted.required_paints:
-            named = part.paint_id == min(wanted.required_paints)
-            return self._unless_many(select(part.mix_id).where(named), of_part.where(named))
-        if wanted.barred_paints:
-            # Each mix by the first of its paints, which is none of the barred.
-            others = select(t.paint.c.id).where(t.paint.c.id.not_in(sorted(wanted.barred_paints)))
-            first = part.paint_id.in_(others), part.position == 1
-            found = self._unless_many(select(part.mix_id).where(*first), of_part.where(*first))
-            if found is not None:
-                return found
-        if wanted.paper_id is not None:
-            there = s.paper_id == wanted.paper_id
-            return self._unless_many(select(s.id).where(there), self._allowed.where(there))
-        return None
-
-    def _unless_many(
-        self, way: Select[tuple[int]], statement: Select[Any]
-    ) -> Sequence[Candidate] | None:
-        """What a statement finds, where neither it nor the rows on the way to it are many."""
-        rows = select(func.count()).select_from(way.limit(_ON_THE_WAY + 1).subquery())
-        if self._connection.execute(rows).scalar_one() > _ON_THE_WAY:
-            return None
-        found = self._rows(statement.limit(FEW + 1))
+        """The same of all that are allowed, where they are few; else None."""
+        found = self._rows(self._allowed.limit(FEW + 1))
         return found if len(found) <= FEW else None
 
     def pillars(self) -> Sequence[Box]:
@@ -220,25 +190,47 @@ def _steps(low: float, high: float) -> range:
     return range(math.ceil(low - 0.5 - 1e-9), math.floor(high + 0.5 + 1e-9) + 1)
 
 
-def _conditions(wanted: SwatchFilter, mix_id: ColumnElement[int]) -> list[ColumnElement[bool]]:
+def _conditions(
+    wanted: SwatchFilter, mix_id: ColumnElement[int], paints: Sequence[int]
+) -> list[ColumnElement[bool]]:
     s = t.swatch.c
-    conditions: list[ColumnElement[bool]] = [KEPT]
-    if wanted.paper_id is not None:
-        conditions.append(s.paper_id + 0 == wanted.paper_id)
+    conditions = list(_of_paints(wanted, mix_id, paints))
     if wanted.dry_only:
         conditions.append(s.state == State.DRY)
+    if wanted.paper_id is not None:
+        conditions.append(s.paper_id + 0 == wanted.paper_id)
     if wanted.not_swatch is not None:
         conditions.append(s.id != wanted.not_swatch)
+    return [*conditions, KEPT]
+
+
+def _of_paints(
+    wanted: SwatchFilter, mix_id: ColumnElement[int], paints: Sequence[int]
+) -> Iterator[ColumnElement[bool]]:
+    """By the marks of a swatch; by the paints of its mix only where a bit may be of another paint.
+
+    Args:
+        wanted: what is asked of the paints.
+        mix_id: the mix of a swatch.
+        paints: the ids of all paints.
+    """
     part = t.mix_component.alias("part")
     of_mix: Select[Any] = (
         select(literal_column("1")).select_from(part).where(part.c.mix_id == mix_id)
     )
-    if wanted.barred_paints:
+    barred = marks_of(wanted.barred_paints)
+    allowed = marks_of(paint for paint in paints if paint not in wanted.barred_paints)
+    yield from have_none(barred & ~allowed)
+    if barred & allowed:
+        shared = [p for p in sorted(wanted.barred_paints) if marks_of((p,)) & allowed]
         # The sum keeps SQLite from looking for each barred paint in the index of a mix's paints,
         # where it is quicker to look at the two or three that the mix has.
         holds = part.c.paint_id + 0
-        conditions.append(~of_mix.where(holds.in_(sorted(wanted.barred_paints))).exists())
-    conditions += [
-        of_mix.where(part.c.paint_id == paint).exists() for paint in sorted(wanted.required_paints)
-    ]
-    return conditions
+        yield or_(
+            and_(*have_none(barred & allowed)),
+            ~of_mix.where(holds.in_(shared)).exists(),
+        )
+    yield from have_all(marks_of(wanted.required_paints))
+    for paint in sorted(wanted.required_paints):
+        if any(other != paint and marks_of((other,)) == marks_of((paint,)) for other in paints):
+            yield of_mix.where(part.c.paint_id == paint).exists()

@@ -21,6 +21,7 @@ from studio.catalogue.swatch import Application, SetAside, Swatch, SwatchFacts
 from studio.colour.lab import Lab
 from studio.storage import tables as t
 from studio.storage.keys import inserted_key, keys_of, next_code
+from studio.storage.paint_marks import cells_of_mixes
 from studio.storage.readings import (
     MarkedReading,
     add_reading,
@@ -126,7 +127,11 @@ class Swatches:
         key = inserted_key(
             self._connection.execute(
                 insert(t.swatch).values(
-                    mix_id=mix_id, paper_id=paper_id, **_values(facts), **_colour(readings)
+                    mix_id=mix_id,
+                    paper_id=paper_id,
+                    **_values(facts),
+                    **_colour(readings),
+                    **cells_of_mixes(self._connection, [mix_id])[mix_id],
                 )
             )
         )
@@ -142,6 +147,7 @@ class Swatches:
         """Record swatches with one reading each; no code may be taken."""
         if not entries:
             return
+        marks = cells_of_mixes(self._connection, (each.mix_id for each in entries))
         rows = [
             {
                 **_values(each.facts),
@@ -149,6 +155,7 @@ class Swatches:
                 "mix_id": each.mix_id,
                 "paper_id": each.paper_id,
                 **_colour((each.reading,)),
+                **marks[each.mix_id],
             }
             for each in entries
         ]

@@ -3,6 +3,7 @@
 from datetime import date
 
 from sqlalchemy import (
+    BigInteger,
     Column,
     ColumnElement,
     Date,
@@ -227,13 +228,16 @@ swatch = Table(
     Column("a", Float, nullable=False),
     Column("b", Float, nullable=False),
     *_marks(),
+    Column("paint_marks_low", BigInteger, nullable=False),
+    Column("paint_marks_high", BigInteger, nullable=False),
     Index(None, "mix_id"),
     Index(None, "paper_id"),
     Index(
         "ix_swatch_search",
         LIGHTNESS_STEP,
         A_STEP,
-        *("b", "a", "lightness", "state", "paper_id", "mix_id", "removed_on"),
+        *("b", "a", "lightness", "paint_marks_low", "paint_marks_high", "state"),
+        *("paper_id", "mix_id", "removed_on"),
     ),
 )
 

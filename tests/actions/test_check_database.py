@@ -51,6 +51,14 @@ def test_a_sound_database_has_no_fault(demo_db: Path, empty_template: Path) -> N
             "swatch S9 is searched by another colour than its readings give",
         ),
         (
+            "UPDATE swatch SET paint_marks_low = paint_marks_low + 1 WHERE code = 'S9'",
+            "swatches of mix M3 are searched by other paints than it has",
+        ),
+        (
+            "UPDATE swatch SET paint_marks_high = 1 WHERE code IN ('S9', 'S10')",
+            "swatches of mix M3 are searched by other paints than it has",
+        ),
+        (
             (
                 "UPDATE reading SET lightness = 1 WHERE swatch_id = "
                 "(SELECT id FROM swatch WHERE code = 'S9')"

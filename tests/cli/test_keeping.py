@@ -145,15 +145,16 @@ def test_what_is_derived_is_mended_and_what_was_read_is_not(run: Run, demo_db: P
         "UPDATE reading SET b = b + 1 WHERE id IN (SELECT max(id) FROM reading "
         "WHERE origin = 'from spectrum' AND swatch_id IS NOT NULL)",
         "UPDATE mix SET recipe_key = 'mud' WHERE code = 'M7'",
+        "UPDATE swatch SET paint_marks_low = 0, paint_marks_high = 8 WHERE code = 'S12'",
         "DROP INDEX ix_swatch_mix_id",
     )
     demo_db.chmod(0o644)
     found = run("db", "check", db=demo_db)
     assert found.status == 5
-    assert found.out.count("mend it with: studio db check --mend\n") == 6
+    assert found.out.count("mend it with: studio db check --mend\n") == 7
     mended = run("db", "check", "--mend", db=demo_db)
     assert mended.status == 0, mended.out + mended.err
-    assert mended.out.count("mended: ") == 6
+    assert mended.out.count("mended: ") == 7
     with closing(connect(demo_db)) as connection:
         after = list(connection.iterdump())
     assert sorted(after) == sorted(before)

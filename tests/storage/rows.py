@@ -40,8 +40,8 @@ GOOD: Final[dict[str, Cells]] = {
         "code": "S7", "mix_id": 1, "paper_id": 1, "water": 4.0, "layers": 1,
         "application": "flat wash", "made_on": "2026-05-04", "target": "mud",
         "target_lightness": 50.0, "target_a": 1.0, "target_b": 9.0, "state": "dry",
-        "lightness": 51.0, "a": 2.0, "b": 8.0, "removed_on": "2026-05-06",
-        "removed_because": "smudged",
+        "lightness": 51.0, "a": 2.0, "b": 8.0, "paint_marks_low": 2, "paint_marks_high": 0,
+        "removed_on": "2026-05-06", "removed_because": "smudged",
     },
     "reading": {
         "swatch_id": 1, "lightness": 51.0, "a": 2.0, "b": 8.0, "origin": "from spectrum",
@@ -198,7 +198,7 @@ WHOLE: Final = {
     "paint": ("price_hundredths",),
     "paint_pigment": ("position",),
     "mix_component": ("position", "parts"),
-    "swatch": ("layers",),
+    "swatch": ("layers", "paint_marks_low", "paint_marks_high"),
     "measurement_file": ("size",),
     "characterisation": ("swatches", "estimated"),
     "stock_event": ("estimated", "price_hundredths"),
@@ -285,6 +285,8 @@ UNLIKELY: Final[dict[str, dict[str, list[Cells]]]] = {
         "target_has_a_name": [{"target": None}],
         "target_whole": [{"target_lightness": None}, {"target_a": None}, {"target_b": None}],
         "removed_some_day": [{"removed_on": None}],
+        "paint_marks_low_counts": [{"paint_marks_low": -1}],
+        "paint_marks_high_counts": [{"paint_marks_high": -1}],
     },
     "reading": {
         "of_one_thing": [{"paper_id": 1}, {"swatch_id": None}],

@@ -277,16 +277,15 @@ def test_every_changed_row_is_found_in_the_history(empty_db: Path) -> None:
     assert {(each.table, each.changed) for each in of[2]} == {("swatch", 1), ("reading", 1)}
 
 
-HARMLESS: Final = (
-    *("PRAGMA", "BEGIN", "SET LOCAL", "advisory_xact_lock", "COMMENT", "setval", "pg_get_serial"),
-    *("CONSTRAINT", "ALTER ", "pg_constraint", "pg_index"),
-)
-"""Statements of these change no row: they set, lock, comment or look, or belong to a migration."""
+HARMLESS: Final = ("PRAGMA", "BEGIN", "SET LOCAL", "advisory_xact_lock", "COMMENT", "setval")
+"""Statements of these change no row: they set, lock, comment or look."""
 
 
 def test_no_statement_is_written_by_hand_past_the_recorder() -> None:
     """Raw SQL would not be seen; these change no row."""
     for file in sorted((STUDIO / "storage").rglob("*.py")):
+        if file.name == "rebuild.py":
+            continue  # a migration's own
         for call in ast.walk(ast.parse(file.read_text("utf-8"))):
             if isinstance(call, ast.Call) and isinstance(call.func, ast.Attribute):
                 assert call.func.attr != "executemany", file

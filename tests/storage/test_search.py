@@ -13,6 +13,7 @@ from studio.colour.box import Box
 from studio.colour.difference import CIE76, CIEDE2000, Metric, cmc_metric
 from studio.colour.nearest import Candidate, Near, nearest
 from studio.storage import search, tables
+from studio.storage.paint_marks import MARKS, cells_of_mixes
 from studio.storage.search import SearchedSwatches, SwatchFilter
 from studio.storage.unit_of_work import UnitOfWork
 
@@ -30,6 +31,7 @@ def filled(demo_work: UnitOfWork) -> UnitOfWork:
     )
     chance = Random("creek")  # noqa: S311 - repeatable colours
     mixes = [mix.id for mix in demo_work.mixes.all()]
+    marks = cells_of_mixes(demo_work.connection, mixes)
     papers = [paper.id for paper in demo_work.papers.all()]
     sides = (-200.0, -6.0, -2.0, 0.0, 2.0, 30.0)
     labs = [*product(EDGES, sides, sides)]
@@ -42,7 +44,8 @@ def filled(demo_work: UnitOfWork) -> UnitOfWork:
                 **row,
                 "id": 10_000 + place,
                 "code": f"X{place}",
-                "mix_id": chance.choice(mixes),
+                "mix_id": (mix := chance.choice(mixes)),
+                **marks[mix],
                 "paper_id": chance.choice(papers),
                 "state": chance.choice(["dry", "dry", "wet"]),
                 "lightness": lightness,
@@ -82,9 +85,10 @@ def test_every_swatch_lies_in_one_pillar(filled: UnitOfWork) -> None:
     assert sorted(swatches.within_pillars(list(enumerate(pillars)))) == sorted(found)
 
 
-def _brute(
+def brute(
     rows: list[Candidate], target: tuple[float, float, float], by: Metric, count: int
 ) -> list[Near]:
+    """The nearest groups of some rows, each row compared."""
     best: dict[int, Near] = {}
     for near in sorted(Near(by.between(target, row[2:]), *row[:2]) for row in rows):
         best.setdefault(near.group, near)
@@ -122,19 +126,55 @@ def test_a_search_through_the_index_finds_what_comparing_all_finds(
         swatches = SearchedSwatches(filled.connection, each, each_its_own=each_its_own)
         rows = list(swatches.all())
         for target in targets:
-            assert nearest(target, swatches, by, 7) == _brute(rows, target, by, 7)
+            assert nearest(target, swatches, by, 7) == brute(rows, target, by, 7)
+
+
+def more_paints(work: UnitOfWork, keys: list[int]) -> None:
+    """Record paints of some ids, each like the first there is."""
+    row = dict(
+        work.connection.execute(select(tables.paint).order_by(tables.paint.c.id).limit(1))
+        .mappings()
+        .one()
+    )
+    work.connection.execute(
+        insert(tables.paint),
+        [row | {"id": key, "code": f"Q{key}", "name": f"Silt {key}"} for key in keys],
+    )
+    work.forget()
+
+
+def _plan(work: UnitOfWork, wanted: SwatchFilter) -> list[str]:
+    """The steps by which SQLite looks into a box."""
+    statements: list[str] = []
+    driver = work.connection.connection.driver_connection
+    assert driver is not None
+    driver.set_trace_callback(statements.append)
+    SearchedSwatches(work.connection, wanted).inside(Box(49.0, 51.0, -1.0, 1.0, -1.0, 1.0))
+    driver.set_trace_callback(None)
+    (read,) = [each for each in statements if each.startswith("WITH cell")]
+    return [row[3] for row in work.connection.exec_driver_sql(f"EXPLAIN QUERY PLAN {read}")]
 
 
 @pytest.mark.file_only("asks SQLite for its plan")
 def test_a_box_is_read_from_the_index_alone(filled: UnitOfWork) -> None:
-    statements: list[str] = []
-    filled.connection.connection.driver_connection.set_trace_callback(statements.append)  # type: ignore[union-attr]
-    wanted = SwatchFilter(paper_id=1, barred_paints=frozenset({1, 2}))
-    swatches = SearchedSwatches(filled.connection, wanted)
-    swatches.inside(Box(49.0, 51.0, -1.0, 1.0, -1.0, 1.0))
-    filled.connection.connection.driver_connection.set_trace_callback(None)  # type: ignore[union-attr]
-    (read,) = [each for each in statements if each.startswith("WITH cell")]
-    plan = filled.connection.exec_driver_sql(f"EXPLAIN QUERY PLAN {read}").all()
-    steps = [row[3] for row in plan]
-    assert any("swatch USING COVERING INDEX ix_swatch_search (<expr>=? AND" in s for s in steps)
-    assert any("part USING COVERING INDEX" in step for step in steps)
+    first, other = sorted(paint.id for paint in filled.paints.all())[:2]
+    barred = SwatchFilter(paper_id=1, barred_paints=frozenset({first}))
+    for wanted in (barred, replace(barred, required_paints=frozenset({other}))):
+        steps = _plan(filled, wanted)
+        assert any("swatch USING COVERING INDEX ix_swatch_search (<expr>=? AND" in s for s in steps)
+        assert not any("part" in step for step in steps)
+
+
+@pytest.mark.file_only("asks SQLite for its plan")
+def test_paints_of_a_mix_are_looked_up_where_two_paints_share_a_mark(filled: UnitOfWork) -> None:
+    (first,) = sorted(paint.id for paint in filled.paints.all())[:1]
+    more_paints(filled, [first + MARKS])
+    for wanted in (
+        SwatchFilter(barred_paints=frozenset({first})),
+        SwatchFilter(required_paints=frozenset({first})),
+    ):
+        steps = _plan(filled, wanted)
+        assert any("swatch USING COVERING INDEX ix_swatch_search (<expr>=? AND" in s for s in steps)
+        assert any("part USING COVERING INDEX" in step for step in steps)
+    both = SwatchFilter(barred_paints=frozenset({first, first + MARKS}))
+    assert not any("part" in step for step in _plan(filled, both))

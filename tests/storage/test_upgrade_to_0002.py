@@ -31,7 +31,17 @@ UNTOUCHED: Final = (
 )  # fmt: skip
 
 LATER: Final = frozenset(
-    {"low_at_mm", "geometry", "backing", "sample", "file_id", "removed_on", "removed_because"}
+    {
+        "low_at_mm",
+        "geometry",
+        "backing",
+        "sample",
+        "file_id",
+        "removed_on",
+        "removed_because",
+        "paint_marks_low",
+        "paint_marks_high",
+    }
 )
 """Columns that came after the first schema."""
 

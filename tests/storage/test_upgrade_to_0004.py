@@ -67,7 +67,9 @@ def _everything(path: Path) -> dict[str, list[tuple[object, ...]]]:
         found = {}
         for table in tables:
             listed = connection.execute(f"PRAGMA table_info({table})")
-            columns = ", ".join(row[1] for row in listed if not row[1].startswith("removed_"))
+            columns = ", ".join(
+                row[1] for row in listed if not row[1].startswith(("removed_", "paint_marks_"))
+            )
             rows = connection.execute(f"SELECT {columns} FROM {table}").fetchall()
             found[table] = sorted(rows, key=repr)
         return found

@@ -68,7 +68,9 @@ def _everything(path: Path) -> dict[str, list[tuple[object, ...]]]:
         found = {}
         for (table,) in names:
             listed = connection.execute(f"PRAGMA table_info({table})")
-            columns = ", ".join(row[1] for row in listed if not row[1].startswith("removed_"))
+            columns = ", ".join(
+                row[1] for row in listed if not row[1].startswith(("removed_", "paint_marks_"))
+            )
             found[table] = connection.execute(f"SELECT {columns} FROM {table}").fetchall()
         return found
 
