@@ -31,9 +31,12 @@ class Bullets:
 
 @dataclass(frozen=True, slots=True)
 class Patches:
-    """Colour patches side by side, each with a caption; large, on neutral ground."""
+    """Colour patches side by side, each with a caption; large, on neutral ground.
 
-    patches: tuple[tuple[Lab, str], ...]
+    A caption of several texts has each on a line of its own, the first in bold.
+    """
+
+    patches: tuple[tuple[Lab, str | tuple[str, ...]], ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -113,11 +113,10 @@ def _patches(block: Patches) -> str:
     )
 
 
-def _figure(lab: Lab, caption: str) -> str:
-    return (
-        f"<figure>{patch_html(lab, 'colour patch')}"
-        f"<figcaption>{_text(marked(lab, caption))}</figcaption></figure>"
-    )
+def _figure(lab: Lab, caption: str | tuple[str, ...]) -> str:
+    first, *others = map(_text, marked(lab, caption))
+    lines = "<br>".join([f"<b>{first}</b>", *others]) if others else first
+    return f"<figure>{patch_html(lab, 'colour patch')}<figcaption>{lines}</figcaption></figure>"
 
 
 def _grid(grid: Grid, heading: str, shares: tuple[float, ...]) -> str:

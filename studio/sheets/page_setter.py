@@ -127,19 +127,31 @@ class Setter:
         if self._close:
             height = min(height, 24.0)
         rows = [
-            self._patch_row(block.patches[start : start + columns], columns, height * self._scale)
+            self._patch_row(
+                block.patches[start : start + columns],
+                columns,
+                height * self._scale,
+                alone=count == 1,
+            )
             for start in range(0, count, columns)
         ]
         if any(not on_screen(lab).in_gamut for lab, _ in block.patches):
             rows += self._lines(OUTSIDE, t.SMALL)
         return Part(tuple(rows), gap=4.0 * self._scale)
 
-    def _patch_row(self, patches: Sequence[tuple[Lab, str]], columns: int, height: float) -> Piece:
+    def _patch_row(
+        self,
+        patches: Sequence[tuple[Lab, str | tuple[str, ...]]],
+        columns: int,
+        height: float,
+        *,
+        alone: bool,
+    ) -> Piece:
         ground = (_CLOSE_GROUND if self._close else _GROUND) * self._scale
         width = (self._paper.text_width - _GROUND * (columns - 1)) / columns
         kind = t.CELL.scaled(self._scale)
-        room = width if len(patches) > 1 else self._paper.text_width
-        captions = [wrapped(self._pen, marked(lab, text), kind, room) for lab, text in patches]
+        room = self._paper.text_width if alone else width
+        captions = [self._caption(marked(lab, text), kind, room) for lab, text in patches]
         below = height + 2 * ground + 1.2
 
         def draw(top: float) -> None:
@@ -148,10 +160,19 @@ class Setter:
                 self._pen.area((left, top), (width, height + 2 * ground), t.GROUND)
                 inner = (width - 2 * ground, height)
                 self._pen.area((left + ground, top + ground), inner, on_screen(lab).rgb)
-                for number, line in enumerate(lines):
-                    self._pen.text(line, kind, left, top + below + number * kind.line)
+                for number, (line, style) in enumerate(lines):
+                    self._pen.text(line, style, left, top + below + number * kind.line)
 
         return Piece(below + max(map(len, captions)) * kind.line + 2.0 * self._scale, draw)
+
+    def _caption(self, texts: Sequence[str], kind: Type, room: float) -> list[tuple[str, Type]]:
+        """The lines of a caption, each with its type: of several texts the first is bold."""
+        bold = kind._replace(style="B") if len(texts) > 1 else kind
+        return [
+            (line, bold if number == 0 else kind)
+            for number, text in enumerate(texts)
+            for line in wrapped(self._pen, text, bold if number == 0 else kind, room)
+        ]
 
     def _chips(self, block: Chips) -> Part:
         """Texts in columns, row by row."""
