@@ -179,7 +179,7 @@ function search() {
     addPatches(AT_ONCE);
   }
   answer.hidden = asWritten;
-  book.hidden = !asWritten;
+  book.classList.toggle("away", !asWritten);
   said.textContent = sentence(wanted, found, words);
 }
 
@@ -191,7 +191,7 @@ function goTo() {
   } catch {
     return; // a stray % in an address
   }
-  if (coded.has(code) && book.hidden) {
+  if (coded.has(code) && book.classList.contains("away")) {
     form.reset();
     search();
     coded.get(code).figure.scrollIntoView();
@@ -222,6 +222,9 @@ addEventListener("beforeprint", () => {
     addPatches(swatches.length);
   }
 });
-// The words are read while nobody waits for them.
-setTimeout(() => swatches.forEach(textOf), 300);
+// The words are read, and the formula is compiled, while nobody waits for them.
+setTimeout(() => {
+  swatches.forEach(textOf);
+  nearest(swatches, { lab: [50.0, 0.0, 0.0] }, true);
+}, 300);
 search();

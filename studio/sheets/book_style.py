@@ -4,6 +4,8 @@ from typing import Final
 
 BOOK_STYLE: Final = """
 [hidden] { display: none !important; }
+#book.away { content-visibility: hidden; }
+@supports not (content-visibility: hidden) { #book.away { display: none; } }
 ::selection { background: #bebebe; color: #1a1a1a; }
 .book header, .book main, .book footer { max-width: 84rem; }
 .book h2 { margin: 2.5rem 0 0.75rem; padding-bottom: 0.3rem; border-bottom: 1.5px solid #777777; }
