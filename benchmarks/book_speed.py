@@ -1,9 +1,9 @@
 """How long a swatch book of many swatches takes to write, to open and to search in a browser.
 
-`python benchmarks/book_speed.py [COUNT]` writes a book of so many swatches (5,000) of half as many
-mixes, opens it in headless Chromium several times and searches it by colour and by words. Opening is
-until the first patches are painted and the search answers; a search is from the typed value to the
-next frame that is painted. Wall-clock times, as a browser works in several processes.
+`python benchmarks/book_speed.py [COUNT]` writes a book of so many swatches (5,000) of half as
+many mixes, opens it in headless Chromium several times and searches it by colour and by words.
+Opening is until the first patches are painted and the search answers; a search is from the typed
+value to the next frame that is painted. Wall-clock times, as a browser works in several processes.
 """
 
 import random
@@ -30,7 +30,16 @@ from studio.storage.unit_of_work import UnitOfWork
 from tests.browser.chromium import chromium, flags
 
 DAY = date(2026, 5, 4)
-COLOURS = ("#767d63", "#c8a94f", "lab(30 20 -30)", "#5b5f6e", "#9e493d", "S17", "#eeeeee", "#101010")
+COLOURS = (
+    "#767d63",
+    "#c8a94f",
+    "lab(30 20 -30)",
+    "#5b5f6e",
+    "#9e493d",
+    "S17",
+    "#eeeeee",
+    "#101010",
+)
 WORDS = ("slipway", "ultra 3", "row 7", "M12", "sienna", "rag", "box 1", "nothing such")
 
 # Sets a field and tells the milliseconds to the end of the script and to the next painted frame.

@@ -92,7 +92,7 @@ function patchOf(found, wanted) {
     const line = document.createElement("span");
     line.className = "apart";
     line.textContent = `ΔE00 ${found.apart.toFixed(2)}`;
-    figure.querySelector(".name").append(" ", line);
+    figure.querySelector(".name").append(line);
     figure.dataset.apart = String(found.apart);
   }
   return figure;

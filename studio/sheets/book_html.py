@@ -49,7 +49,7 @@ def book_html(book: Book, order: Order, day: date) -> str:
     missing = missing_of(book)
     body = [
         f'<h1 id="title">{html_text(TITLE)}</h1>',
-        f'<p class="lead">{html_text(lead_of(book, order, day))}</p>',
+        f'<p class="lead">{html_text(lead_of(book, day))}</p>',
         *([f"<p>{html_text(missing)}</p>"] if missing else []),
         *_search(order, orders),
         f'<div id="book" data-order="{order}">',

@@ -86,12 +86,12 @@ def numbers_text(lab: Lab) -> str:
     return "  ".join(each.replace(" ", _NO_BREAK) for each in numbers)
 
 
-def lead_of(book: Book, order: Order, day: date) -> str:
+def lead_of(book: Book, day: date) -> str:
     """What the book holds, in a line."""
     swatches = _counted(len(book.rows), "dry swatch", "dry swatches")
     mixes = _counted(book.mixes, "mix", "mixes")
     on = "" if book.paper is None else f" on {book.paper.facts.full_name}"
-    return f"{swatches} of {mixes}{on}, by {order}; {day_text(day)}"
+    return f"{swatches} of {mixes}{on}; {day_text(day)}"
 
 
 def missing_of(book: Book) -> str:
@@ -121,9 +121,12 @@ def book_page(book: Book, order: Order, day: date) -> Page:
     for part in parts_by(order, labs):
         blocks.append(Heading(part.title))
         blocks.append(
-            Patches(tuple((labs[at], _caption(words_of(book.rows[at]))) for at in part.places))
+            Patches(
+                tuple((labs[at], _caption(words_of(book.rows[at]))) for at in part.places),
+                many=True,
+            )
         )
-    return Page(TITLE, lead_of(book, order, day), tuple(blocks), FOOT, day=day)
+    return Page(TITLE, lead_of(book, day), tuple(blocks), FOOT, day=day)
 
 
 def _caption(words: PatchWords) -> tuple[str, ...]:

@@ -17,8 +17,9 @@ BOOK_STYLE: Final = """
 .swatches .ground { display: flex; padding: 0.9rem; }
 .swatches .colour { flex: 1; height: 9.5rem; }
 .swatches figcaption span { display: block; }
-.swatches figcaption .apart { display: inline; float: right; }
-.swatches .name { font-size: 1.0625rem; font-weight: 700; line-height: 1.5;
+.swatches .apart { white-space: nowrap; }
+.swatches .name { display: flex; flex-wrap: wrap; justify-content: space-between; gap: 0 0.5rem;
+  font-size: 1.0625rem; font-weight: 700; line-height: 1.5;
   font-variant-numeric: tabular-nums; }
 .swatches .mix { font-weight: 600; }
 .swatches .numbers { margin-top: 0.15rem; font-size: 0.75rem; color: #4a4a4a;

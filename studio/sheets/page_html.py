@@ -98,7 +98,8 @@ def _block(
 
 def _patches(block: Patches) -> str:
     count = len(block.patches)
-    size = {1: "one", 2: "two", 3: "few", 4: "few", 5: "few", 6: "few"}.get(count, "many")
+    sizes = {1: "one", 2: "two", 3: "few", 4: "few", 5: "few", 6: "few"}
+    size = "many" if block.many else sizes.get(count, "many")
     figures = [_figure(lab, caption) for lab, caption in block.patches]
     outside = any(not on_screen(lab).in_gamut for lab, _ in block.patches)
     return "\n".join(

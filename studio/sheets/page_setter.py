@@ -123,7 +123,8 @@ class Setter:
     def _patches(self, block: Patches) -> Part:
         """Patches in rows, and what their marks mean."""
         count = len(block.patches)
-        columns, height = (2, 40.0) if count <= 2 else (3, 30.0) if count <= 6 else (4, 18.0)  # noqa: PLR2004
+        many = block.many or count > 6  # noqa: PLR2004
+        columns, height = (4, 18.0) if many else (3, 30.0) if count > 2 else (2, 40.0)  # noqa: PLR2004
         if self._close:
             height = min(height, 24.0)
         rows = [
@@ -131,25 +132,27 @@ class Setter:
                 block.patches[start : start + columns],
                 columns,
                 height * self._scale,
-                alone=count == 1,
+                t.CAPTION if block.many else t.CELL,
+                alone=count == 1 and not many,
             )
             for start in range(0, count, columns)
         ]
         if any(not on_screen(lab).in_gamut for lab, _ in block.patches):
             rows += self._lines(OUTSIDE, t.SMALL)
-        return Part(tuple(rows), gap=4.0 * self._scale)
+        return Part(tuple(rows), gap=4.0 * self._scale, flows=block.many)
 
     def _patch_row(
         self,
         patches: Sequence[tuple[Lab, str | tuple[str, ...]]],
         columns: int,
         height: float,
+        type_: Type,
         *,
         alone: bool,
     ) -> Piece:
         ground = (_CLOSE_GROUND if self._close else _GROUND) * self._scale
         width = (self._paper.text_width - _GROUND * (columns - 1)) / columns
-        kind = t.CELL.scaled(self._scale)
+        kind = type_.scaled(self._scale)
         room = self._paper.text_width if alone else width
         captions = [self._caption(marked(lab, text), kind, room) for lab, text in patches]
         below = height + 2 * ground + 1.2

@@ -1,4 +1,4 @@
-"""One headless Chromium a process, and pages in it that may neither complain nor reach a network."""
+"""One headless Chromium a process; its pages may neither complain nor reach a network."""
 
 import tempfile
 from collections.abc import Callable, Iterator
@@ -6,7 +6,14 @@ from pathlib import Path
 from typing import Any, Final, Literal
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import (
+    Browser,
+    ConsoleMessage,
+    Dialog,
+    Page,
+    Request,
+    sync_playwright,
+)
 
 from studio.actions.swatch_book import swatch_book
 from studio.catalogue.book_order import Order
@@ -48,30 +55,33 @@ class Troubles(list[str]):
 
     def watch(self, page: Page, file: str) -> None:
         """Listen to a page that may read one file alone."""
-        page.on("console", lambda said: self.append(f"console {said.type}: {said.text}"))
+
+        def note_request(request: Request) -> None:
+            if request.url.partition("#")[0] != file:
+                self.append(f"request: {request.url}")
+
+        page.on("console", self._note_console)
+        page.on("dialog", self._note_dialog)
         page.on("pageerror", lambda error: self.append(f"error: {error}"))
         page.on("requestfailed", lambda request: self.append(f"failed: {request.url}"))
-        page.on("dialog", lambda dialog: (self.append(f"dialog: {dialog.message}"), dialog.dismiss()))
-        page.on(
-            "request",
-            lambda request: (
-                None
-                if request.url.partition("#")[0] == file
-                else self.append(f"request: {request.url}")
-            ),
-        )
+        page.on("request", note_request)
+
+    def _note_console(self, said: ConsoleMessage) -> None:
+        kind: str = said.type
+        if kind != "verbose":  # advice of the browser's on speed
+            self.append(f"console {kind}: {said.text}")
+
+    def _note_dialog(self, dialog: Dialog) -> None:
+        self.append(f"dialog: {dialog.message}")
+        dialog.dismiss()
 
 
 def opening(browser: Browser, troubles: Troubles) -> Iterator[Opens]:
     """A function that opens files, each in a window of its own without a network."""
     contexts = []
 
-    def opens(
-        file: Path, screen: Screen = "desk", *, at: str = "", scripts: bool = True
-    ) -> Page:
-        context = browser.new_context(
-            **SCREENS[screen], offline=True, java_script_enabled=scripts
-        )
+    def opens(file: Path, screen: Screen = "desk", *, at: str = "", scripts: bool = True) -> Page:
+        context = browser.new_context(**SCREENS[screen], offline=True, java_script_enabled=scripts)
         contexts.append(context)
         page = context.new_page()
         troubles.watch(page, file.as_uri())

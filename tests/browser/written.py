@@ -1,4 +1,4 @@
-"""The pages that the studio writes. A new kind of page is a line here, and is tried like the rest."""
+"""The pages that the studio writes: a new kind is a line here, and is tried like the rest."""
 
 from typing import Final
 
