@@ -61,7 +61,7 @@ function nearest(held, wanted, every) {
   for (const swatch of held) {
     if (swatch !== wanted.swatch) {
       const found = { swatch, apart: ciede2000(wanted.lab, swatch.lab) };
-      const group = every ? swatch.code : swatch.mix;
+      const group = every ? swatch.key : swatch.mix;
       const other = best.get(group);
       if (other === undefined || nearerFirst(found, other) < 0) {
         best.set(group, found);
@@ -188,8 +188,8 @@ function goTo() {
   let code = location.hash.slice(1);
   try {
     code = decodeURIComponent(code);
-  } catch {
-    return; // a stray % in an address
+  } catch (stray) {
+    return; // a % in an address that is no code
   }
   if (coded.has(code) && book.classList.contains("away")) {
     form.reset();

@@ -118,7 +118,7 @@ def _figure(row: SwatchRow, ranks: str) -> str:
     code = html_text(words.code)
     exact = " ".join(repr(float(value)) for value in swatch.lab.coordinates)
     return (
-        f'<figure id="{code}" data-key="{swatch.id}" data-mix="{html_text(mix.code)}" '
+        f'<figure id="{code}" data-key="{swatch.id}" data-mix="{mix.id}" '
         f'data-lab="{exact}" data-places="{ranks}">'
         f"{patch_html(swatch.lab, f'colour of {words.code}')}"
         f"<figcaption>{_caption(words)}"

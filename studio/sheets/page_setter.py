@@ -25,16 +25,14 @@ from studio.sheets.page_parts import (
     Paper,
     cell_lines,
     column_shares,
-    marked,
 )
+from studio.sheets.page_patches import PatchRows
 from studio.sheets.page_pen import Pen, wrapped
 from studio.sheets.page_plan import Part, Piece
 from studio.sheets.page_type import Type
 
-_GROUND: Final = 4.0
-"""mm between patches, of grey around them, and before the text of a bullet."""
-_CLOSE_GROUND: Final = 2.5
-"""The same where a sheet is to hold much."""
+_INDENT: Final = 4.0
+"""mm before the text of a bullet."""
 _PADDING: Final = 1.1
 """mm above and below the text of a table's row."""
 _EDGE: Final = 0.12
@@ -111,7 +109,7 @@ class Setter:
         return tuple(piece(line) for line in wrapped(self._pen, text, scaled, room))
 
     def _bullet(self, item: str) -> tuple[Piece, ...]:
-        first, *others = self._lines(item, t.BODY, _GROUND * self._scale)
+        first, *others = self._lines(item, t.BODY, _INDENT * self._scale)
 
         def draw(top: float) -> None:
             kind = t.BODY.scaled(self._scale)
@@ -122,60 +120,11 @@ class Setter:
 
     def _patches(self, block: Patches) -> Part:
         """Patches in rows, and what their marks mean."""
-        count = len(block.patches)
-        many = block.many or count > 6  # noqa: PLR2004
-        columns, height = (4, 18.0) if many else (3, 30.0) if count > 2 else (2, 40.0)  # noqa: PLR2004
-        if self._close:
-            height = min(height, 24.0)
-        rows = [
-            self._patch_row(
-                block.patches[start : start + columns],
-                columns,
-                height * self._scale,
-                t.CAPTION if block.many else t.CELL,
-                alone=count == 1 and not many,
-            )
-            for start in range(0, count, columns)
-        ]
+        rows = PatchRows.of(block, self._pen, self._paper, self._scale, close=self._close)
+        pieces = list(rows.pieces(block))
         if any(not on_screen(lab).in_gamut for lab, _ in block.patches):
-            rows += self._lines(OUTSIDE, t.SMALL)
-        return Part(tuple(rows), gap=4.0 * self._scale, flows=block.many)
-
-    def _patch_row(
-        self,
-        patches: Sequence[tuple[Lab, str | tuple[str, ...]]],
-        columns: int,
-        height: float,
-        type_: Type,
-        *,
-        alone: bool,
-    ) -> Piece:
-        ground = (_CLOSE_GROUND if self._close else _GROUND) * self._scale
-        width = (self._paper.text_width - _GROUND * (columns - 1)) / columns
-        kind = type_.scaled(self._scale)
-        room = self._paper.text_width if alone else width
-        captions = [self._caption(marked(lab, text), kind, room) for lab, text in patches]
-        below = height + 2 * ground + 1.2
-
-        def draw(top: float) -> None:
-            for index, ((lab, _), lines) in enumerate(zip(patches, captions, strict=True)):
-                left = self._paper.margin + index * (width + _GROUND)
-                self._pen.area((left, top), (width, height + 2 * ground), t.GROUND)
-                inner = (width - 2 * ground, height)
-                self._pen.area((left + ground, top + ground), inner, on_screen(lab).rgb)
-                for number, (line, style) in enumerate(lines):
-                    self._pen.text(line, style, left, top + below + number * kind.line)
-
-        return Piece(below + max(map(len, captions)) * kind.line + 2.0 * self._scale, draw)
-
-    def _caption(self, texts: Sequence[str], kind: Type, room: float) -> list[tuple[str, Type]]:
-        """The lines of a caption, each with its type: of several texts the first is bold."""
-        bold = kind._replace(style="B") if len(texts) > 1 else kind
-        return [
-            (line, bold if number == 0 else kind)
-            for number, text in enumerate(texts)
-            for line in wrapped(self._pen, text, bold if number == 0 else kind, room)
-        ]
+            pieces += self._lines(OUTSIDE, t.SMALL)
+        return Part(tuple(pieces), gap=4.0 * self._scale, flows=block.many)
 
     def _chips(self, block: Chips) -> Part:
         """Texts in columns, row by row."""

@@ -81,7 +81,7 @@ def test_the_exact_colour_goes_with_each_patch(swatches: Does, tmp_path: Path) -
     root = _written(swatches, tmp_path / "book.html")
     (figure,) = [each for each in root.all("figure") if each.attributes["id"] == "S6"]
     assert figure.attributes["data-lab"] == "33.123456789 1.1 -30.7"
-    assert figure.attributes["data-mix"] == "M6"
+    assert figure.attributes["data-key"] == "6"
 
 
 @pytest.mark.parametrize(
