@@ -31,9 +31,17 @@ class Bullets:
 
 @dataclass(frozen=True, slots=True)
 class Patches:
-    """Colour patches side by side, each with a caption; large, on neutral ground."""
+    """Colour patches side by side, each with a caption; large, on neutral ground.
 
-    patches: tuple[tuple[Lab, str], ...]
+    Args:
+        patches: colours with their captions; a caption of several texts has each on a line of its
+            own, the first in bold.
+        many: a part of many: in their size, and going on from sheet to sheet; else their number
+            decides.
+    """
+
+    patches: tuple[tuple[Lab, str | tuple[str, ...]], ...]
+    many: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,5 @@
 """A page as one HTML file: for a phone, for a screen and for paper, in greys alone."""
 
-from html import escape
 from typing import Final
 
 from studio.colour.display import on_screen
@@ -17,17 +16,14 @@ from studio.sheets.page_parts import (
     plain,
 )
 from studio.sheets.page_pen import Estimate
-from studio.sheets.page_style import STYLE
+from studio.sheets.page_shell import colour_kind, colours, patch_html, whole_file
+from studio.sheets.page_shell import html_text as _text
 
 _LONG: Final = 20
 """A table with more rows than this may be cut between them when printed."""
 
 _NARROW: Final = 2
 """A table with more columns than this stands in stacked rows on a phone."""
-
-_POLICY: Final = "default-src 'none'; style-src 'unsafe-inline'"
-"""Nothing is fetched and no script runs, whatever a name holds."""
-
 
 _ROOM: Final = 0.96
 """Share of a sheet that what is to stand on one may fill by estimate, as typefaces differ."""
@@ -43,27 +39,9 @@ def html_of(page: Page) -> str:
     body = _Body(paper_of(page))
     for number, (run, fitted) in enumerate(zip(runs_of(page), laid, strict=True)):
         body.add(run, fitted, page if number == 0 else None)
-    lines = (
-        "<!DOCTYPE html>",
-        '<html lang="en">',
-        "<head>",
-        '<meta charset="utf-8">',
-        f'<meta http-equiv="Content-Security-Policy" content="{_POLICY}">',
-        '<meta name="viewport" content="width=device-width, initial-scale=1">',
-        '<meta name="color-scheme" content="only light">',
-        f"<title>{_text(page.title)}</title>",
-        f"<style>{STYLE}</style>",
-        "</head>",
-        '<body class="wide">' if page.wide else "<body>",
-        *([f'<header><p class="notice">{_text(page.notice)}</p></header>'] if page.notice else []),
-        "<main>",
-        *body.lines,
-        "</main>",
-        f"<footer><p>{_text(page.foot)}</p></footer>",
-        "</body>",
-        "</html>",
+    return whole_file(
+        page.title, body.lines, foot=page.foot, notice=page.notice, kind="wide" if page.wide else ""
     )
-    return "\n".join(lines) + "\n"
 
 
 class _Body:
@@ -120,7 +98,8 @@ def _block(
 
 def _patches(block: Patches) -> str:
     count = len(block.patches)
-    size = {1: "one", 2: "two", 3: "few", 4: "few", 5: "few", 6: "few"}.get(count, "many")
+    sizes = {1: "one", 2: "two", 3: "few", 4: "few", 5: "few", 6: "few"}
+    size = "many" if block.many else sizes.get(count, "many")
     figures = [_figure(lab, caption) for lab, caption in block.patches]
     outside = any(not on_screen(lab).in_gamut for lab, _ in block.patches)
     return "\n".join(
@@ -135,17 +114,10 @@ def _patches(block: Patches) -> str:
     )
 
 
-def _colours(lab: Lab) -> str:
-    return f"--srgb: {on_screen(lab).hex}; --lab: lab({lab.lightness:.2f}% {lab.a:.2f} {lab.b:.2f})"
-
-
-def _figure(lab: Lab, caption: str) -> str:
-    kind = "colour" if on_screen(lab).in_gamut else "colour outside"
-    return (
-        f'<figure><div class="ground"><div class="{kind}" role="img" aria-label="colour patch" '
-        f'style="{_colours(lab)}"></div></div>'
-        f"<figcaption>{_text(marked(lab, caption))}</figcaption></figure>"
-    )
+def _figure(lab: Lab, caption: str | tuple[str, ...]) -> str:
+    first, *others = map(_text, marked(lab, caption))
+    lines = "<br>".join([f"<b>{first}</b>", *others]) if others else first
+    return f"<figure>{patch_html(lab, 'colour patch')}<figcaption>{lines}</figcaption></figure>"
 
 
 def _grid(grid: Grid, heading: str, shares: tuple[float, ...]) -> str:
@@ -217,10 +189,5 @@ def _chip(lab: Lab | None, text: str) -> str:
     """A text behind its small patch, which says nothing by itself."""
     chip = '<span class="chip"></span>'
     if lab is not None:
-        outside = "" if on_screen(lab).in_gamut else " outside"
-        chip = f'<span class="chip colour{outside}" style="{_colours(lab)}"></span>'
+        chip = f'<span class="chip {colour_kind(lab)}" style="{colours(lab)}"></span>'
     return f'<span class="line">{chip}<span>{_text(text)}</span></span>'
-
-
-def _text(text: str) -> str:
-    return escape(plain(text), quote=True)

@@ -69,9 +69,11 @@ def _shown(char: str) -> str:
     return "" if category in {"Cc", "Cf"} and char not in _JOINERS else char
 
 
-def marked(lab: Lab, caption: str) -> str:
-    """The caption of a patch, a `*` before it where sRGB cannot show the colour."""
-    return plain(caption) if on_screen(lab).in_gamut else f"* {plain(caption)}"
+def marked(lab: Lab, caption: str | tuple[str, ...]) -> tuple[str, ...]:
+    """The lines of a patch's caption, a `*` before them where sRGB cannot show the colour."""
+    first, *others = (caption,) if isinstance(caption, str) else caption
+    mark = "" if on_screen(lab).in_gamut else "* "
+    return f"{mark}{plain(first)}", *map(plain, others)
 
 
 def column_shares(grid: Grid, paper: Paper = UPRIGHT, scale: float = 1.0) -> tuple[float, ...]:

@@ -25,16 +25,14 @@ from studio.sheets.page_parts import (
     Paper,
     cell_lines,
     column_shares,
-    marked,
 )
+from studio.sheets.page_patches import PatchRows
 from studio.sheets.page_pen import Pen, wrapped
 from studio.sheets.page_plan import Part, Piece
 from studio.sheets.page_type import Type
 
-_GROUND: Final = 4.0
-"""mm between patches, of grey around them, and before the text of a bullet."""
-_CLOSE_GROUND: Final = 2.5
-"""The same where a sheet is to hold much."""
+_INDENT: Final = 4.0
+"""mm before the text of a bullet."""
 _PADDING: Final = 1.1
 """mm above and below the text of a table's row."""
 _EDGE: Final = 0.12
@@ -111,7 +109,7 @@ class Setter:
         return tuple(piece(line) for line in wrapped(self._pen, text, scaled, room))
 
     def _bullet(self, item: str) -> tuple[Piece, ...]:
-        first, *others = self._lines(item, t.BODY, _GROUND * self._scale)
+        first, *others = self._lines(item, t.BODY, _INDENT * self._scale)
 
         def draw(top: float) -> None:
             kind = t.BODY.scaled(self._scale)
@@ -122,36 +120,11 @@ class Setter:
 
     def _patches(self, block: Patches) -> Part:
         """Patches in rows, and what their marks mean."""
-        count = len(block.patches)
-        columns, height = (2, 40.0) if count <= 2 else (3, 30.0) if count <= 6 else (4, 18.0)  # noqa: PLR2004
-        if self._close:
-            height = min(height, 24.0)
-        rows = [
-            self._patch_row(block.patches[start : start + columns], columns, height * self._scale)
-            for start in range(0, count, columns)
-        ]
+        rows = PatchRows.of(block, self._pen, self._paper, self._scale, close=self._close)
+        pieces = list(rows.pieces(block))
         if any(not on_screen(lab).in_gamut for lab, _ in block.patches):
-            rows += self._lines(OUTSIDE, t.SMALL)
-        return Part(tuple(rows), gap=4.0 * self._scale)
-
-    def _patch_row(self, patches: Sequence[tuple[Lab, str]], columns: int, height: float) -> Piece:
-        ground = (_CLOSE_GROUND if self._close else _GROUND) * self._scale
-        width = (self._paper.text_width - _GROUND * (columns - 1)) / columns
-        kind = t.CELL.scaled(self._scale)
-        room = width if len(patches) > 1 else self._paper.text_width
-        captions = [wrapped(self._pen, marked(lab, text), kind, room) for lab, text in patches]
-        below = height + 2 * ground + 1.2
-
-        def draw(top: float) -> None:
-            for index, ((lab, _), lines) in enumerate(zip(patches, captions, strict=True)):
-                left = self._paper.margin + index * (width + _GROUND)
-                self._pen.area((left, top), (width, height + 2 * ground), t.GROUND)
-                inner = (width - 2 * ground, height)
-                self._pen.area((left + ground, top + ground), inner, on_screen(lab).rgb)
-                for number, line in enumerate(lines):
-                    self._pen.text(line, kind, left, top + below + number * kind.line)
-
-        return Piece(below + max(map(len, captions)) * kind.line + 2.0 * self._scale, draw)
+            pieces += self._lines(OUTSIDE, t.SMALL)
+        return Part(tuple(pieces), gap=4.0 * self._scale, flows=block.many)
 
     def _chips(self, block: Chips) -> Part:
         """Texts in columns, row by row."""

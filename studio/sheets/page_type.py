@@ -51,6 +51,8 @@ BODY: Final = Type(9.5)
 STRONG: Final = Type(9.5, style="B")
 SMALL: Final = Type(8.5, QUIET)
 CELL: Final = Type(8.5)
+CAPTION: Final = Type(7.5, spacing=1.3)
+"""Of the many patches of a book."""
 COLUMN: Final = Type(8.5, QUIET, "B")
 FOOT: Final = Type(7.5, QUIET)
 NOTICE: Final = Type(9, style="B")

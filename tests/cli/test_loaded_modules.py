@@ -84,7 +84,10 @@ def test_only_tints_between_swatches_make_a_match_load_the_kept_model(demo_db: P
 
 def test_only_a_pdf_loads_what_makes_one(demo_db: Path, tmp_path: Path) -> None:
     html, pdf = str(tmp_path / "page.html"), str(tmp_path / "page.pdf")
-    pages = (["care", "sheet"], ["paint", "card", "FU"], ["stock", "reorder"])
+    pages = (
+        *(["care", "sheet"], ["paint", "card", "FU"], ["stock", "reorder"]),
+        *(["swatch", "book"], ["swatch", "book", "--by", "value"]),
+    )
     makers = {"fpdf", "matplotlib", "fontTools"}
     assert not makers & _loaded(
         demo_db, *READING, ["care", "FU"], ["care", "sheet"], ["care", "--class", "children"]

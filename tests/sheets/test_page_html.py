@@ -274,3 +274,13 @@ def test_a_cell_reaches_over_the_rows_that_go_on_with_its_own() -> None:
         None,
     ]
     assert [cell.attributes.get("rowspan") for cell in body[0].all("td")] == ["3", None, None]
+
+
+def test_a_caption_of_several_texts_has_a_line_for_each_and_the_first_is_bold() -> None:
+    root = read_html(html_of(page_of(Patches(((KELP, ("S3", HOSTILE, "box 1")),), many=True))))
+    assert _only(root, "b").text == "* S3"
+    caption = _only(root, "figcaption")
+    assert len(caption.all("br")) == 2
+    assert caption.text == f"* S3{plain(HOSTILE)}box 1"
+    kinds = [each.attributes.get("class") for each in root.all("div")]
+    assert "patches many" in kinds

@@ -175,6 +175,19 @@ def test_a_colour_outside_srgb_is_marked_and_the_mark_explained_once() -> None:
     assert OUTSIDE not in text
 
 
+def test_a_caption_of_several_texts_has_a_line_for_each() -> None:
+    (sheet,) = _read(page_of(Patches(((MUD, ("S1", "creek mud", "box 1")),), many=True))).pages
+    lines = sheet.extract_text().splitlines()
+    assert lines[2:5] == ["S1", "creek mud", "box 1"]
+
+
+def test_few_patches_may_be_as_small_as_many() -> None:
+    """A part of a book with one patch has it in the size of all others."""
+    few = pdf_of(page_of(*(Patches(((MUD, "mud"),)) for _ in range(10)))).sheets
+    small = pdf_of(page_of(*(Patches(((MUD, "mud"),), many=True) for _ in range(10)))).sheets
+    assert (few, small) == (3, 2)
+
+
 def test_many_patches_are_broken_between_rows() -> None:
     texts = _texts(page_of(Patches(tuple((MUD, f"mud{number}.") for number in range(80)))))
     assert len(texts) == 3

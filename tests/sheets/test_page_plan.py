@@ -1,5 +1,7 @@
 """Sheets of paper: nothing is lost, nothing is cut that fits, headings stay with what they head."""
 
+from dataclasses import replace
+
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -33,6 +35,13 @@ def test_a_part_that_fits_on_a_sheet_is_not_cut() -> None:
 def test_where_nothing_is_kept_whole_a_part_begins_where_the_last_ended() -> None:
     sheets = plan([_part(60), _part(30, 30, head=5)], ROOM, whole=False)
     assert [[piece.height for _, piece in sheet] for sheet in sheets] == [[60, 5, 30], [5, 30]]
+
+
+def test_a_part_that_flows_begins_where_the_last_ended_and_its_heading_with_it() -> None:
+    parts = [_part(60), _part(5, clings=True), replace(_part(30, 30), flows=True)]
+    assert _heights(parts) == [[60, 5, 30], [30]]
+    parts = [_part(80), _part(5, clings=True), replace(_part(30, 30), flows=True)]
+    assert _heights(parts) == [[80], [5, 30, 30]]
 
 
 def test_a_part_too_long_for_a_sheet_begins_at_once_and_repeats_its_head() -> None:

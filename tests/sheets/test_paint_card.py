@@ -112,6 +112,7 @@ def test_a_card_begins_with_name_and_colour_and_bears_where_to_verify() -> None:
     assert isinstance(patches, Patches)
     ((lab, caption),) = patches.patches
     assert lab == TEAL
+    assert isinstance(caption, str)
     assert caption.replace("\N{NO-BREAK SPACE}", " ") == (
         "most intense dry swatch of this paint alone: L* 45.0, a* −20.0, b* −12.0 (D50/2°)"
     )

@@ -1,0 +1,13 @@
+"""The pages that the studio writes: a new kind is a line here, and is tried like the rest."""
+
+from typing import Final
+
+PAGES: Final[dict[str, tuple[str, ...]]] = {
+    "swatch book": ("swatch", "book", "--html"),
+    "swatch book by value": ("swatch", "book", "--by", "value", "--html"),
+    "caution sheet": ("care", "sheet", "--html"),
+    "paint card": ("paint", "card", "FU", "--html"),
+    "paint cards": ("paint", "card", "--all", "--html"),
+    "shopping list": ("stock", "reorder", "--html"),
+}
+"""For each the words after `studio`, in the demo studio; the name of the file follows them."""
