@@ -110,7 +110,7 @@ def test_what_was_found_is_printed_and_nothing_else(demo_book: Path, opens: Open
     sheets = PdfReader(io.BytesIO(_print(page))).pages
     text = "\n".join(sheet.extract_text() for sheet in sheets)
     assert re.findall(r"^(S\d+)\b(?!,)", text, re.MULTILINE) == codes
-    assert "nearest to #767d63 first" in text.replace("\n", " ")
+    assert "nearest to #767d63" in text.replace("\n", " ")
     assert len(codes) > 20
     assert len(sheets) <= len(codes) // 12 + 1
 
