@@ -5,7 +5,7 @@ from typing import Annotated, Any
 
 import typer
 
-from studio.cli import swatch_compare, swatch_log, swatch_remove, values
+from studio.cli import swatch_cards, swatch_compare, swatch_log, swatch_remove, values
 from studio.cli.session import console, print_json, reading, today, writing
 from studio.errors import BadInput
 
@@ -17,6 +17,7 @@ def register(top: typer.Typer, name: str, line: str) -> None:
     app.add_typer(swatch_log.app)
     app.add_typer(swatch_remove.app)
     app.add_typer(swatch_compare.app)
+    app.add_typer(swatch_cards.app)
     top.add_typer(app, name=name, help=line)
 
 
