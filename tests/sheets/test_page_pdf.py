@@ -11,7 +11,7 @@ from pypdf import PdfReader
 from studio.colour.display import on_screen
 from studio.sheets.blocks import Bullets, Chips, Grid, Heading, NewSheet, Page, Paragraph, Patches
 from studio.sheets.page_parts import OUTSIDE
-from studio.sheets.page_pdf import seen, pdf_of
+from studio.sheets.page_pdf import pdf_of, seen
 from tests.sheets.pages import HOSTILE, KELP, LONG_WORD, MUD, page_full_of, page_of
 
 
