@@ -3,7 +3,7 @@
 The frame stands off its patch, so that it is seen about the lightest and the darkest alike.
 """
 
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Any, Final
 
 from studio.colour.display import on_screen
 from studio.colour.lab import Lab
@@ -55,12 +55,15 @@ def draw_cell(  # noqa: PLR0913 - where, what, how
 
 
 def _draw(
-    figure: "Figure", corner: tuple[float, float], size: tuple[float, float], **how: object
+    figure: "Figure",
+    corner: tuple[float, float],
+    size: tuple[float, float],
+    **how: Any,  # noqa: ANN401 - as matplotlib takes it
 ) -> None:
     from matplotlib.patches import Rectangle  # noqa: PLC0415 - for charts alone
 
     # An edge of mixed colour would be one more colour.
-    look = {"antialiased": False, **how}
+    look: dict[str, Any] = {"antialiased": False, **how}
     figure.add_artist(Rectangle(corner, *size, transform=figure.dpi_scale_trans, **look))
 
 

@@ -7,7 +7,7 @@ colour reads as well and nothing sits beside a colour that changes how it looks.
 import io
 from collections.abc import Iterator
 from contextlib import contextmanager
-from typing import TYPE_CHECKING, Final, Literal
+from typing import TYPE_CHECKING, Any, Final, Literal
 
 from studio.sheets.page_type import FLOOR
 from studio.sheets.typeface import FAMILY
@@ -34,7 +34,7 @@ SMALLEST: Final = FLOOR
 OUTSIDE: Final = "* outside the screen's colours, shown less intense"
 WHITE: Final = "CIE L*a*b*, D50/2°"
 
-_LOOK: Final = {
+_LOOK: Final[dict[str, Any]] = {
     "axes.edgecolor": LINE,
     "axes.labelcolor": INK,
     "axes.labelsize": 9.0,
@@ -62,12 +62,11 @@ def chart_sheet(width: float, height: float) -> Iterator["Figure"]:
     # matplotlib takes half a second, and its pyplot a display; the Agg canvas needs none.
     import warnings  # noqa: PLC0415
 
-    from matplotlib import rc_context, rcParamsDefault  # noqa: PLC0415
+    from matplotlib import style  # noqa: PLC0415
     from matplotlib.backends.backend_agg import FigureCanvasAgg  # noqa: PLC0415
     from matplotlib.figure import Figure  # noqa: PLC0415
 
-    plain = {name: value for name, value in rcParamsDefault.items() if name != "backend"}
-    with rc_context({**plain, **_LOOK}), warnings.catch_warnings():
+    with style.context(["default", _LOOK]), warnings.catch_warnings():
         # A name in a script that the font has no letters for is drawn as boxes.
         warnings.filterwarnings("ignore", message="Glyph")
         figure = Figure(figsize=(width, height), dpi=DPI, facecolor="white")

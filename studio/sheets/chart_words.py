@@ -24,3 +24,11 @@ def papers_text(papers: Iterable[Paper]) -> str:
     if len(order) > NAMED:
         return f"{len(order)} papers, most on {named[order[0]]}"
     return ", ".join(named[key] for key in order) or "no paper"
+
+
+def used_papers_text(papers: Iterable[tuple[Paper, int]]) -> str:
+    """The same of papers with how many swatches are on each."""
+    order = sorted(papers, key=lambda pair: -pair[1])
+    if len(order) > NAMED:
+        return f"On {len(order)} papers, most on {order[0][0].facts.full_name}"
+    return "On " + ", ".join(paper.facts.full_name for paper, _ in order)
