@@ -21,14 +21,14 @@ _EVERY: Final = tuple(range(400, 701, 5))
 def print_spectra(console: Console, found: SwatchSpectra) -> None:
     """Each swatch with its patch and its reflectance as a line of bars from 400 to 700 nm."""
     for (swatch, mix, recipe, paper), readings in found.rows:
-        name = f"{mix.name}: " if mix.name else ""
         parts: list[Text | str] = [
             Text(swatch.facts.code, "bold"),
             patch(console, swatch.lab),
-            f"{name}{recipe_text(recipe)}",
+            water_text(swatch.facts.water),
         ]
         print_parts(console, "", parts, 2)
-        indented(console, f"{water_text(swatch.facts.water)}, {paper.facts.full_name}", 6, "dim")
+        name = f"{mix.name}: " if mix.name else ""
+        indented(console, f"{name}{recipe_text(recipe)}, {paper.facts.full_name}", 6)
         for reading in readings:
             if reading.spectrum is not None:
                 console.print(f"      {bars(reading.spectrum, console.width - 8)}", soft_wrap=True)
