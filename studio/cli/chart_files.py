@@ -21,11 +21,16 @@ def draw_files(draw: "Callable[[Kind], bytes]", *, png: Path | None, pdf: Path |
     Raises:
         BadInput: a file cannot be written.
     """
+    if png is None and pdf is None:
+        return
+    from studio.sheets.waiting import waiting  # noqa: PLC0415
+
     files: list[tuple[Path, bytes]] = []
-    if png is not None:
-        files.append((png, draw("png")))
-    if pdf is not None:
-        files.append((pdf, draw("pdf")))
+    with waiting("drawing"):
+        if png is not None:
+            files.append((png, draw("png")))
+        if pdf is not None:
+            files.append((pdf, draw("pdf")))
     write_files(files)
 
 

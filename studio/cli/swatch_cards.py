@@ -40,11 +40,14 @@ def cards(
     """
     from studio.actions.chosen_swatches import chosen_swatches  # noqa: PLC0415
     from studio.actions.swatch_rows import swatch_rows  # noqa: PLC0415
+    from studio.sheets.waiting import waiting  # noqa: PLC0415
 
     with reading(context) as work:
         chosen = chosen_swatches(work, codes or (), mix=mix, paper=paper, last=last)
         rows = swatch_rows(work, chosen)
-    write_files(_files(rows, pdf, png))
+    with waiting("drawing the cards"):
+        files = _files(rows, pdf, png)
+    write_files(files)
     if as_json:
         from studio.sheets.cards_view import cards_fields  # noqa: PLC0415
 

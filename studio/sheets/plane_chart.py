@@ -29,7 +29,9 @@ _NOTE: Final = 0.15
 _RINGS: Final = (20, 40, 60, 80, 100, 120)
 _INK_OF_ALL: Final = 9000.0
 """Square points that all points cover together, had they room: many are drawn small."""
-_SMALLEST, _LARGEST = 5.0, 34.0
+_SMALLEST, _LARGEST = 7.0, 34.0
+_EDGE: Final = 0.06
+"""Points of an edge to one of the width: an edge that stayed as it is would hide small points."""
 _FAR: Final = 0.3
 """The size of what is not near the target's value, or hue, to the size of what is."""
 _RULE: Final = "0.82"
@@ -120,29 +122,32 @@ def draw_points(
 ) -> None:
     """Each swatch in its own colour, one over the other in their order; far ones small.
 
-    Colours outside sRGB are diamonds; so that the order holds, neighbours of one form are drawn
-    together.
+    Colours outside sRGB are diamonds.
     """
+    from matplotlib.collections import PathCollection  # noqa: PLC0415 - for charts alone
+    from matplotlib.markers import MarkerStyle  # noqa: PLC0415
+    from matplotlib.transforms import IdentityTransform  # noqa: PLC0415
+
     size = min(_LARGEST, max(_SMALLEST, _INK_OF_ALL / len(points)))
-    sizes = [_FAR * size if far(point.lab) else size for point in points]
     shown = [on_screen(point.lab) for point in points]
-    start = 0
-    for stop in range(1, len(points) + 1):
-        if stop < len(points) and shown[stop].in_gamut == shown[start].in_gamut:
-            continue
-        x, y = zip(*places[start:stop], strict=True)
-        axes.scatter(
-            x,
-            y,
-            s=sizes[start:stop],
-            c=[each.hex for each in shown[start:stop]],
-            marker="o" if shown[start].in_gamut else "D",
-            edgecolors="0.25",
-            linewidths=0.35,
-            clip_on=False,
-            zorder=2,
-        )
-        start = stop
+    circle, diamond = (
+        marker.get_path().transformed(marker.get_transform())
+        for marker in (MarkerStyle("o"), MarkerStyle("D"))
+    )
+    # One collection keeps the order, which a scatter for each form would not.
+    drawn = PathCollection(
+        [circle if each.in_gamut else diamond for each in shown],
+        sizes=[_FAR * size if far(point.lab) else size for point in points],
+        offsets=list(places),
+        offset_transform=axes.transData,
+        facecolors=[each.hex for each in shown],
+        edgecolors="0.25",
+        linewidths=_EDGE * math.sqrt(size),
+        clip_on=False,
+        zorder=2,
+    )
+    drawn.set_transform(IdentityTransform())
+    axes.add_collection(drawn, autolim=False)
 
 
 def draw_target(axes: "Axes", x: float, y: float) -> None:

@@ -24,7 +24,15 @@ from studio.sheets.pairs_chart import LARGE, SMALL, cell_side, draw_pairs_chart
 from studio.storage.unit_of_work import UnitOfWork
 from tests.conftest import TODAY
 from tests.sheets.conftest import Terminal, printed
-from tests.sheets.figures import Caught, at, by_colour_science, caught, check_texts, pixels_of
+from tests.sheets.figures import (
+    Caught,
+    at,
+    by_colour_science,
+    caught,
+    check_greys,
+    check_texts,
+    pixels_of,
+)
 from tests.sheets.pages import HOSTILE
 
 __all__ = ["caught"]
@@ -117,6 +125,11 @@ def test_measured_cells_have_a_solid_frame_and_a_code_predicted_ones_dashes_and_
 def _is_frame(artist: Any) -> bool:
     """An outline that is not the ground of the sheet."""
     return type(artist).__name__ == "Rectangle" and artist.get_facecolor()[3] == 0
+
+
+def test_nothing_bears_a_hue_but_the_patches(charts: tuple[MixingChart, MixingChart]) -> None:
+    for draw, chart in zip((draw_pair_chart, draw_pairs_chart), charts, strict=True):
+        check_greys(draw(chart, "png"), [cell.lab for cell in chart.cells if cell.lab])
 
 
 def test_the_frame_stands_off_the_patch() -> None:

@@ -57,14 +57,13 @@ def plane_of(labs: dict[str, Lab], target: Target | None = None) -> ColourPlane:
 
 def _points(axes: Any) -> list[tuple[float, float, tuple[float, ...], int]]:
     """(x, y, colour, corners of its form) of every point, back to front."""
-    found = []
-    for collection in axes.collections:
-        corners = len(collection.get_paths()[0].vertices)
-        for (x, y), colour in zip(
-            collection.get_offsets(), collection.get_facecolors(), strict=True
-        ):
-            found.append((float(x), float(y), tuple(colour[:3]), corners))
-    return found
+    (points,) = axes.collections
+    return [
+        (float(x), float(y), tuple(colour[:3]), len(path.vertices))
+        for (x, y), colour, path in zip(
+            points.get_offsets(), points.get_facecolors(), points.get_paths(), strict=True
+        )
+    ]
 
 
 def test_the_colorchecker_stands_where_its_published_lab_says(caught: Caught) -> None:

@@ -51,7 +51,7 @@ def test_each_line_is_a_reading_as_it_was_read(found: SwatchSpectra, caught: Cau
     }
     assert len({style[:3] for style in styles}) == len(found.rows)
     check_texts(figures[0])
-    check_greys(figures[0], png, [row[0].lab for row, _ in found.rows])
+    check_greys(png, [row[0].lab for row, _ in found.rows])
 
 
 def test_those_without_a_spectrum_are_named(found: SwatchSpectra, caught: Caught) -> None:
