@@ -1,12 +1,12 @@
 """studio fade start|read|list|report|end."""
 
-from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from studio.cli import values
-from studio.cli.session import console, print_json, reading, tell, today, writing
+from studio.cli.chart_files import Pdf, Png, draw_files
+from studio.cli.session import console, print_json, reading, today, writing
 from studio.errors import BadInput
 
 if TYPE_CHECKING:
@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
     from studio.actions.fade_results import FadeResult
     from studio.colour.lab import Lab
+    from studio.sheets.chart_sheet import Kind
 
 app = typer.Typer(no_args_is_help=True)
 
@@ -124,7 +125,8 @@ def report(
     code: Annotated[
         str | None, typer.Argument(help="Code of a fade test; by default every test.")
     ] = None,
-    png: Annotated[Path | None, typer.Option(help="Draw a chart into this PNG file.")] = None,
+    png: Png = None,
+    pdf: Pdf = None,
     as_json: Json = False,
 ) -> None:
     """Report each reading, and whether the tests contradict the published ratings."""
@@ -135,16 +137,11 @@ def report(
         results = (
             every_fade_result(work) if code is None else (fade_result(work, find_test(work, code)),)
         )
-    if png is not None:
-        drawn = [result for result in results if result.test.readings]
-        if not drawn:
-            msg = "there is no reading to draw yet; add one with: studio fade read"
-            raise BadInput(msg)
-        from studio.sheets.fade_chart import fade_chart  # noqa: PLC0415
-        from studio.sheets.writing import write_bytes  # noqa: PLC0415
-
-        write_bytes(png, fade_chart(drawn))
-        tell(f"wrote {png}")
+    drawn = [result for result in results if result.test.readings]
+    if (png or pdf) and not drawn:
+        msg = "there is no reading to draw yet; add one with: studio fade read"
+        raise BadInput(msg)
+    draw_files(lambda kind: _drawn(drawn, kind), png=png, pdf=pdf)
     if as_json:
         _print_json(results)
         return
@@ -173,6 +170,12 @@ def _lab(text: str | None, illuminant: str, observer: int) -> "Lab | None":
     from studio.actions.make_reading import lab  # noqa: PLC0415
 
     return None if text is None else lab(*values.lab_triple(text), illuminant, observer)
+
+
+def _drawn(results: "Sequence[FadeResult]", kind: "Kind") -> bytes:
+    from studio.sheets.fade_chart import fade_chart  # noqa: PLC0415
+
+    return fade_chart(results, kind)
 
 
 def _print_json(results: "Sequence[FadeResult]") -> None:

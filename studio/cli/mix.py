@@ -1,9 +1,10 @@
-"""studio mix add|list|show|edit."""
+"""studio mix add|list|show|edit; mix_chart.py draws."""
 
 from typing import Annotated
 
 import typer
 
+from studio.cli import mix_chart
 from studio.cli.session import asked, console, print_json, reading, today, writing
 from studio.errors import BadInput
 
@@ -12,6 +13,7 @@ app = typer.Typer(no_args_is_help=True)
 
 def register(top: typer.Typer, name: str, line: str) -> None:
     """Add the commands to the top."""
+    app.add_typer(mix_chart.app)
     top.add_typer(app, name=name, help=line)
 
 

@@ -5,7 +5,16 @@ from typing import Annotated, Any
 
 import typer
 
-from studio.cli import swatch_book, swatch_compare, swatch_log, swatch_remove, values
+from studio.cli import (
+    swatch_book,
+    swatch_cards,
+    swatch_compare,
+    swatch_log,
+    swatch_plane,
+    swatch_remove,
+    swatch_spectra,
+    values,
+)
 from studio.cli.session import console, print_json, reading, today, writing
 from studio.errors import BadInput
 
@@ -18,6 +27,9 @@ def register(top: typer.Typer, name: str, line: str) -> None:
     app.add_typer(swatch_remove.app)
     app.add_typer(swatch_compare.app)
     app.add_typer(swatch_book.app)
+    app.add_typer(swatch_cards.app)
+    app.add_typer(swatch_plane.app)
+    app.add_typer(swatch_spectra.app)
     top.add_typer(app, name=name, help=line)
 
 

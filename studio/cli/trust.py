@@ -1,12 +1,16 @@
 """studio trust."""
 
-from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from studio.cli.chart_files import Pdf, Png, draw_files
 from studio.cli.model import keep_for_next_time, model_of
-from studio.cli.session import console, print_json, reading, tell
+from studio.cli.session import console, print_json, reading
+
+if TYPE_CHECKING:
+    from studio.actions.trust import Trust
+    from studio.sheets.chart_sheet import Kind
 
 
 def register(top: typer.Typer, name: str, line: str) -> None:
@@ -16,10 +20,8 @@ def register(top: typer.Typer, name: str, line: str) -> None:
 
 def trust_(
     context: typer.Context,
-    png: Annotated[
-        Path | None,
-        typer.Option(help="Draw predicted against measured into this PNG file."),
-    ] = None,
+    png: Png = None,
+    pdf: Pdf = None,
     as_json: Annotated[bool, typer.Option("--json", help="Print JSON.")] = False,
 ) -> None:
     """Tell how far predictions can be trusted, from your own mixes predicted without themselves."""
@@ -30,12 +32,7 @@ def trust_(
         model = model_of(work)
         with waiting("predicting your mixes without themselves"):
             result = trust(model)
-        if png is not None:
-            from studio.sheets.trust_chart import trust_chart  # noqa: PLC0415
-            from studio.sheets.writing import write_bytes  # noqa: PLC0415
-
-            write_bytes(png, trust_chart(result))
-            tell(f"wrote {png}")
+        draw_files(lambda kind: _drawn(result, kind), png=png, pdf=pdf)
         keep_for_next_time(work, model)
     if as_json:
         from studio.sheets.trust_fields import trust_fields  # noqa: PLC0415
@@ -45,3 +42,9 @@ def trust_(
     from studio.sheets.trust_view import print_trust  # noqa: PLC0415
 
     print_trust(console(), result)
+
+
+def _drawn(result: "Trust", kind: "Kind") -> bytes:
+    from studio.sheets.trust_chart import trust_chart  # noqa: PLC0415
+
+    return trust_chart(result, kind)

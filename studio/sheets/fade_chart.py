@@ -1,10 +1,8 @@
 """A picture of fade tests: ΔE*ab over days above the bands of ASTM D4303, and each strip's halves.
 
-All is grey but the patches, and lines differ by marker and dash, so that a print without colour
-reads as well.
+Lines differ by marker and dash.
 """
 
-import io
 import textwrap
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Final
@@ -12,6 +10,7 @@ from typing import TYPE_CHECKING, Final
 from studio.actions.fade_results import FadeResult
 from studio.catalogue.fade import BANDS, FadeReading
 from studio.catalogue.lightfastness import CATEGORIES, WORDS
+from studio.sheets.chart_sheet import INK, QUIET, Kind, chart_sheet, written
 from studio.sheets.fade_strips import (
     FOOT,
     LEFT,
@@ -29,10 +28,7 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
-DPI: Final = 150
-"""Pixels an inch."""
-
-_RIGHT, _TOP, _PLOT, _BELOW = 1.25, 0.85, 3.5, 0.75
+_RIGHT, _TOP, _PLOT, _BELOW = 1.25, 1.0, 3.5, 0.75
 
 _LOWEST_TOP: Final = 28.0
 """The axis reaches at least here, so that every band shows and charts can be laid side by side."""
@@ -42,25 +38,14 @@ _MARKERS: Final = "osD^vPX"
 _DASHES: Final = ("-", "--", "-.", ":")
 
 
-def fade_chart(results: Sequence[FadeResult]) -> bytes:
-    """A PNG of some tests, each with at least one reading.
+def fade_chart(results: Sequence[FadeResult], kind: Kind = "png") -> bytes:
+    """A picture of some tests, each with at least one reading.
 
     Patches are sRGB (IEC 61966-2-1); a colour outside it is shown less intense and marked `*`.
     """
-    # matplotlib takes half a second, and its pyplot a display; the Agg canvas needs none.
-    import warnings  # noqa: PLC0415
-
-    from matplotlib import style  # noqa: PLC0415
-    from matplotlib.backends.backend_agg import FigureCanvasAgg  # noqa: PLC0415
-    from matplotlib.figure import Figure  # noqa: PLC0415
-
     rows = [row for result in results for row in _rows(result)]
     height = _TOP + _PLOT + _BELOW + ROW * len(rows) + FOOT
-    with style.context("default"), warnings.catch_warnings():
-        # A name in a script that the font has no letters for is drawn as boxes.
-        warnings.filterwarnings("ignore", message="Glyph")
-        figure = Figure(figsize=(WIDTH, height), dpi=DPI)
-        canvas = FigureCanvasAgg(figure)
+    with chart_sheet(WIDTH, height) as figure:
         axes = figure.add_axes(
             (
                 LEFT / WIDTH,
@@ -79,9 +64,7 @@ def fade_chart(results: Sequence[FadeResult]) -> bytes:
         for index, (result, readings) in enumerate(rows):
             draw_strips(figure, result, readings, height - _TOP - _PLOT - _BELOW - ROW * index)
         draw_notes(figure, results)
-        picture = io.BytesIO()
-        canvas.print_figure(picture, format="png", dpi=DPI, metadata={"Software": None})
-    return picture.getvalue()
+        return written(figure, kind)
 
 
 def _rows(result: FadeResult) -> list[tuple[FadeResult, Sequence[FadeReading]]]:
@@ -99,9 +82,9 @@ def _draw_title(figure: "Figure", results: Sequence[FadeResult], height: float) 
         rating = results[0].published
         rated = f"; published rating {rating.category}" if rating else ""
         under = f"home test, indicative; {place}, from {day_text(test.started_on)}{end}{rated}"
-    title = textwrap.shorten(title, 62, placeholder=" …")
-    write_text(figure, LEFT, height - 0.2, title, size=12, weight="bold")
-    write_text(figure, LEFT, height - 0.48, under, size=9, grey="0.25")
+    room = WIDTH - 2 * LEFT
+    write_text(figure, LEFT, height - 0.25, title, size=17, weight="bold", grey=INK, room=room)
+    write_text(figure, LEFT, height - 0.6, under, size=9, grey=QUIET, room=room)
 
 
 def _draw_bands(axes: "Axes", results: Sequence[FadeResult]) -> None:

@@ -1,12 +1,13 @@
 """The strips of a fade chart: both halves at each reading, in true colour, and its notes."""
 
-import textwrap
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Final
 
 from studio.actions.fade_results import FadeResult
 from studio.catalogue.fade import FadeReading
 from studio.colour.display import on_screen
+from studio.sheets.chart_patch import draw_patch
+from studio.sheets.chart_sheet import OUTSIDE, QUIET
 from studio.sheets.figure_text import write_text
 from studio.sheets.own_tests import subject_text
 
@@ -36,30 +37,14 @@ def draw_strips(
     figure: "Figure", result: FadeResult, readings: Sequence[FadeReading], top: float
 ) -> None:
     """A row of halves, the covered one left of the exposed one; `top` in inches."""
-    from matplotlib.patches import Rectangle  # noqa: PLC0415
-
     slot = (WIDTH - LEFT) / SLOTS
-    heading = textwrap.shorten(
-        f"{result.test.code}  {subject_text(result)}: covered half left, exposed half right",
-        100,
-        placeholder=" …",
-    )
-    write_text(figure, LEFT, top, heading, grey="0.25")
+    heading = f"{result.test.code}  {subject_text(result)}: covered half left, exposed half right"
+    write_text(figure, LEFT, top, heading, grey=QUIET, room=WIDTH - 1.5 * LEFT)
     for index, reading in enumerate(readings):
         left, bottom = LEFT + slot * index, top - 0.22 - PATCH
         halves = [on_screen(half) for half in (reading.covered, reading.exposed)]
-        for side, colour in enumerate(halves):
-            figure.add_artist(
-                Rectangle(
-                    ((left + side * PATCH) / WIDTH, bottom / figure.get_figheight()),
-                    PATCH / WIDTH,
-                    PATCH / figure.get_figheight(),
-                    facecolor=colour.hex,
-                    edgecolor="none",
-                    linewidth=0,
-                    antialiased=False,  # an edge of mixed colour would be a third patch
-                )
-            )
+        for side, half in enumerate((reading.covered, reading.exposed)):
+            draw_patch(figure, half, left + side * PATCH, bottom, (PATCH, PATCH))
         days = result.days(reading.read_on)
         mark = "" if all(colour.in_gamut for colour in halves) else " *"
         write_text(figure, left, bottom - 0.05, f"day {days}{mark}", size=7.5)
@@ -85,6 +70,6 @@ def draw_notes(figure: "Figure", results: Sequence[FadeResult]) -> None:
         marks.append("BW n: blue wool step n had faded, each about twice the exposure of the last")
     halves = [half for reading in readings for half in (reading.covered, reading.exposed)]
     if not all(on_screen(half).in_gamut for half in halves):
-        marks.append("* outside the screen's colours, shown less intense")
-    write_text(figure, LEFT, FOOT - 0.05, notes, size=7.5, grey="0.25")
-    write_text(figure, LEFT, FOOT - 0.22, "; ".join(marks), size=7.5, grey="0.25")
+        marks.append(OUTSIDE)
+    write_text(figure, LEFT, FOOT - 0.05, notes, size=7.5, grey=QUIET)
+    write_text(figure, LEFT, FOOT - 0.22, "; ".join(marks), size=7.5, grey=QUIET)

@@ -1,7 +1,7 @@
 """A page as a PDF to print on A4, with the look and the order of its HTML."""
 
 import unicodedata
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from functools import cache
 from typing import Final, NamedTuple
 
@@ -42,7 +42,7 @@ def pdf_of(page: Page) -> PdfFile:
     are not joined and paragraphs start at the left.
     """
     paper = paper_of(page)
-    pen = _FpdfPen(page, paper)
+    pen = FpdfPen(page.title, page.day, paper)
     laid = lay_out(page, pen)
     notice = notice_lines(page, pen)
     below = paper.margin + notice_height(page, pen)
@@ -59,7 +59,7 @@ def pdf_of(page: Page) -> PdfFile:
     return PdfFile(pen.written(), len(sheets), any(run.too_long for run in laid))
 
 
-def _draw_foot(pen: "_FpdfPen", paper: Paper, foot: str, said: str) -> None:
+def _draw_foot(pen: "FpdfPen", paper: Paper, foot: str, said: str) -> None:
     """What stands at the bottom of every sheet, and the number of the sheet."""
     top = paper.height - paper.bottom + 3.5
     pen.rule(paper.margin, top - 1.5, paper.text_width, t.LINE)
@@ -69,22 +69,27 @@ def _draw_foot(pen: "_FpdfPen", paper: Paper, foot: str, said: str) -> None:
     pen.text(said, t.FOOT, left, top)
 
 
-class _FpdfPen:
-    """Measures and draws with fpdf2."""
+class FpdfPen:
+    """Measures and draws with fpdf2.
 
-    def __init__(self, page: Page, paper: Paper) -> None:
+    Args:
+        title: of the document.
+        day: the day it stands for, where it has one.
+        paper: the size of its sheets.
+    """
+
+    def __init__(self, title: str, day: date | None, paper: Paper) -> None:
         self._pdf = pdf = FPDF(format=(paper.width, paper.height))
         pdf.set_auto_page_break(auto=False)
         pdf.add_font(FAMILY, "", typeface())
         pdf.add_font(FAMILY, "B", typeface(bold=True))
         drawn = [font.cmap for font in pdf.fonts.values() if isinstance(font, TTFFont)]
         self._known = set(drawn[0]).intersection(*drawn)
-        pdf.set_title(self.clean(page.title))
+        pdf.set_title(self.clean(title))
         pdf.set_lang("en")
         pdf.set_creator("studio")
-        made = page.day
         pdf.set_creation_date(
-            _UNDATED if made is None else datetime(made.year, made.month, made.day, tzinfo=UTC)
+            _UNDATED if day is None else datetime(day.year, day.month, day.day, tzinfo=UTC)
         )
         pdf.viewer_preferences = ViewerPreferences(display_doc_title=True)
         self._unit_width = cache(self._measured)
@@ -96,6 +101,12 @@ class _FpdfPen:
     def written(self) -> bytes:
         """The file."""
         return bytes(self._pdf.output())
+
+    def close(self) -> None:
+        """Close the files of its typeface, where it only measured; `written` does so by itself."""
+        for font in self._pdf.fonts.values():
+            if isinstance(font, TTFFont):
+                font.close()
 
     def clean(self, text: str) -> str:
         """A text without controls, what the typeface lacks replaced by a visible mark."""
@@ -119,7 +130,7 @@ class _FpdfPen:
         self._pdf.set_font(FAMILY, kind.style, kind.size)
         self._pdf.set_text_color(kind.grey)
         base = top + kind.line / 2 + 0.36 * kind.size * t.POINT
-        self._pdf.text(left, base, _seen(line))
+        self._pdf.text(left, base, seen(line))
 
     def area(self, corner: tuple[float, float], size: tuple[float, float], fill: Colour) -> None:
         """Fill a rectangle."""
@@ -133,7 +144,7 @@ class _FpdfPen:
         self._pdf.line(left, top, left + width, top)
 
 
-def _seen(line: str) -> str:
+def seen(line: str) -> str:
     """A line from left to right as it is seen (Unicode Bidirectional Algorithm, UAX 9)."""
     if not any(unicodedata.bidirectional(char) in _RIGHT_TO_LEFT for char in line):
         return line

@@ -83,7 +83,7 @@ def print_colour(console: Console, name: str, lab: Lab) -> None:
 
 def print_reach(console: Console, lab: Lab, reach: Reach, nearest: Match | None) -> None:
     """Whether paint reached a colour, the nearest value that it did, and the nearest mix."""
-    print_fact(console, "reach", _reach_text(reach))
+    print_fact(console, "reach", reach_text(reach))
     if reach.beyond:
         print_parts(
             console,
@@ -107,7 +107,8 @@ def print_reach(console: Console, lab: Lab, reach: Reach, nearest: Match | None)
     )
 
 
-def _reach_text(reach: Reach) -> str:
+def reach_text(reach: Reach) -> str:
+    """Whether paint reached a colour, and how far it lies outside."""
     if not reach.swatches:
         return "no dry swatch is on record, so what your paint reaches is not known"
     if reach.beyond:

@@ -1,23 +1,17 @@
-"""A picture of predicted against measured colours: L*, a* and b*, and the patches side by side.
+"""A picture of predicted against measured colours: L*, a* and b*, and the patches side by side."""
 
-All is grey but the colours, so that a print tells the same.
-"""
-
-import io
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Final
 
 from studio.actions.trust import Foretold, Trust
 from studio.colour.display import on_screen
-from studio.colour.lab import Lab
+from studio.sheets.chart_patch import draw_patch
+from studio.sheets.chart_sheet import INK, QUIET, Kind, chart_sheet, written
 from studio.sheets.figure_text import write_text
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
-
-DPI: Final = 150
-"""Pixels an inch."""
 
 WIDTH: Final = 10.0
 """Width of the picture, in."""
@@ -26,28 +20,21 @@ COLUMNS: Final = 12
 MOST: Final = 10 * COLUMNS
 """So many swatches are drawn as patches at most, the furthest off first."""
 
-_HEAD, _PLOT, _ROW, _FOOT = 0.75, 3.4, 0.72, 0.3
+_HEAD, _PLOT, _ROW, _FOOT = 0.95, 3.4, 0.72, 0.3
 _PATCH: Final = 0.32
 _AXES: Final = (("L*", 0), ("a*", 1), ("b*", 2))
 
 
-def trust_chart(trust: Trust) -> bytes:
-    """A PNG of the swatches that were predicted with their sets of paints left out.
+def trust_chart(trust: Trust, kind: Kind = "png") -> bytes:
+    """A picture of the swatches that were predicted with their sets of paints left out.
 
     Patches are sRGB (IEC 61966-2-1), measured left and predicted right; a colour outside it is
     shown less intense.
     """
-    # matplotlib takes half a second, and its pyplot a display; the Agg canvas needs none.
-    from matplotlib import style  # noqa: PLC0415
-    from matplotlib.backends.backend_agg import FigureCanvasAgg  # noqa: PLC0415
-    from matplotlib.figure import Figure  # noqa: PLC0415
-
     drawn = trust.foretold[:MOST]
     rows = -(-len(drawn) // COLUMNS)
     height = _HEAD + _PLOT + 0.6 + _ROW * rows + _FOOT
-    with style.context("default"):
-        figure = Figure(figsize=(WIDTH, height), dpi=DPI)
-        canvas = FigureCanvasAgg(figure)
+    with chart_sheet(WIDTH, height) as figure:
         _draw_head(figure, trust)
         for place, (symbol, axis) in enumerate(_AXES):
             left = 0.75 + place * 3.15
@@ -61,11 +48,9 @@ def trust_chart(trust: Trust) -> bytes:
             0.4,
             f"{_shown(len(drawn), len(trust.foretold))}; left as measured, right as predicted; "
             "below: swatch and ΔE00. sRGB, colours beyond it less intense.",
-            grey="0.35",
+            grey=QUIET,
         )
-        picture = io.BytesIO()
-        canvas.print_figure(picture, format="png", dpi=DPI, metadata={"Software": None})
-    return picture.getvalue()
+        return written(figure, kind)
 
 
 def _shown(drawn: int, count: int) -> str:
@@ -74,16 +59,18 @@ def _shown(drawn: int, count: int) -> str:
 
 def _draw_head(figure: "Figure", trust: Trust) -> None:
     height = figure.get_figheight()
-    write_text(figure, 0.5, height - 0.2, "Predicted against measured", size=12, weight="bold")
+    write_text(
+        figure, 0.5, height - 0.25, "Predicted against measured", size=17, weight="bold", grey=INK
+    )
     errors = trust.sets
     write_text(
         figure,
         0.5,
-        height - 0.45,
+        height - 0.6,
         f"{errors.count} swatches of mixes, each predicted without any mix of the same paints: "
         f"ΔE00 mean {errors.mean:.1f}, median {errors.median:.1f}, 90 % within "
         f"{errors.ninety:.1f}; {100 * errors.within:.0f} % within the expected error",
-        grey="0.25",
+        grey=QUIET,
     )
 
 
@@ -105,9 +92,8 @@ def _draw_axis(axes: "Axes", foretold: Sequence[Foretold], symbol: str, axis: in
     )
     axes.set_xlim(*ends)
     axes.set_ylim(*ends)
-    axes.set_xlabel(f"{symbol} measured (D50/2°)", fontsize=9)
-    axes.set_ylabel(f"{symbol} predicted", fontsize=9)
-    axes.tick_params(labelsize=8)
+    axes.set_xlabel(f"{symbol} measured (D50/2°)")
+    axes.set_ylabel(f"{symbol} predicted")
 
 
 def _draw_patches(figure: "Figure", drawn: Sequence[Foretold], top: float) -> None:
@@ -116,21 +102,5 @@ def _draw_patches(figure: "Figure", drawn: Sequence[Foretold], top: float) -> No
         row, column = divmod(number, COLUMNS)
         left, upper = 0.5 + column * step, top - row * _ROW
         for side, lab in enumerate((each.measured, each.predicted)):
-            _draw_patch(figure, lab, left + side * _PATCH, upper - _PATCH)
+            draw_patch(figure, lab, left + side * _PATCH, upper - _PATCH, (_PATCH, _PATCH))
         write_text(figure, left, upper - _PATCH - 0.04, f"{each.patch.code}  {each.delta_e:.1f}")
-
-
-def _draw_patch(figure: "Figure", lab: Lab, left: float, bottom: float) -> None:
-    from matplotlib.patches import Rectangle  # noqa: PLC0415 - as above
-
-    height = figure.get_figheight()
-    figure.add_artist(
-        Rectangle(
-            (left / WIDTH, bottom / height),
-            _PATCH / WIDTH,
-            _PATCH / height,
-            facecolor=on_screen(lab).hex,
-            edgecolor="none",
-            transform=figure.transFigure,
-        )
-    )

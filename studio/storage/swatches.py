@@ -43,6 +43,13 @@ class NewSwatch(NamedTuple):
     reading: Reading
 
 
+class Label(NamedTuple):
+    """What names a swatch on a chart."""
+
+    code: str
+    paper_id: int
+
+
 class Swatches:
     """The swatches of one database; there may be many, so only those asked for are read."""
 
@@ -93,6 +100,12 @@ class Swatches:
         return self._connection.execute(
             select(t.swatch.c.paper_id).where(KEPT).order_by(t.swatch.c.id.desc()).limit(1)
         ).scalar()
+
+    def labels(self) -> dict[int, Label]:
+        """Code and paper of every swatch by its id, without reading what was measured."""
+        s = t.swatch.c
+        rows = self._connection.execute(select(s.id, s.code, s.paper_id).where(KEPT))
+        return {key: Label(code, paper_id) for key, code, paper_id in rows}
 
     def count(self) -> int:
         """How many swatches there are."""

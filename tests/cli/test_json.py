@@ -140,6 +140,19 @@ EVERY: Final[dict[str, Names]] = {
         swatches=DOCUMENTED["swatch compare"]["swatches"] | {"recipe": RECIPE},
         lights=LIGHT,
     ),
+    "swatch cards S1 S74": _object(
+        "swatch cards", cards=DOCUMENTED["swatch cards"]["cards"] | {"recipe": RECIPE}
+    ),
+    "swatch plane --target #767d63": _object("swatch plane", reach=WITHIN),
+    "swatch spectra S1 S5": _object(
+        "swatch spectra", swatches=DOCUMENTED["swatch spectra"]["swatches"] | {"recipe": RECIPE}
+    ),
+    "mix chart FU BS": _object(
+        "mix chart", cells=DOCUMENTED["mix chart"]["cells"] | {"recipe": RECIPE}, unknown=None
+    ),
+    "mix chart --only FU,BS": _object(
+        "mix chart", cells=DOCUMENTED["mix chart"]["cells"] | {"recipe": RECIPE}, unknown=None
+    ),
     "swatch drying": _object("swatch drying", overall=SHIFT, papers=SHIFT, paints=SHIFT),
     "swatch read S1 --lab 40,2,-60": SWATCH | {"spread": SPREAD},
     "target add hull #000000": _shown("target", reach=REACH),

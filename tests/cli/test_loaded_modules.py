@@ -33,6 +33,9 @@ READING: Final = [
     ["mix", "show", "M38"],
     ["swatch", "show", "S1"],
     ["swatch", "drying"],
+    ["swatch", "cards", "-n", "2"],
+    ["swatch", "plane"],
+    ["swatch", "spectra", "S1"],
     ["match", "#767d63", "--wet"],
     ["swatch", "compare", "S112", "S110"],
     ["stock", "show", "FU"],
@@ -96,6 +99,17 @@ def test_only_a_pdf_loads_what_makes_one(demo_db: Path, tmp_path: Path) -> None:
     loaded = _loaded(demo_db, ["paint", "card", "FU", "--pdf", pdf])
     assert makers <= loaded
     assert "matplotlib.pyplot" not in loaded
+    pictures = (
+        ["swatch", "cards", "S1"],
+        ["swatch", "plane", "--target", "#767d63"],
+        ["swatch", "spectra", "S1"],
+        ["mix", "chart", "FU", "BS"],
+        ["mix", "chart", "--only", "FU,BS", "--json"],
+    )
+    assert not makers & _loaded(demo_db, *pictures)
+    drawn = _loaded(demo_db, *([*line, "--pdf", pdf] for line in pictures))
+    assert makers <= drawn
+    assert not {"matplotlib.pyplot", "tkinter"} & drawn
 
 
 def test_a_plain_match_loads_no_library_for_colours(demo_db: Path) -> None:

@@ -13,7 +13,8 @@ from studio.catalogue.paint import Paint, PaintFacts
 from studio.catalogue.stock import Stock, Unit
 from studio.colour.display import on_screen
 from studio.colour.lab import Lab
-from studio.sheets.fade_chart import DPI, fade_chart
+from studio.sheets.chart_sheet import DPI
+from studio.sheets.fade_chart import fade_chart
 from studio.sheets.fade_strips import PATCH, WIDTH
 
 HUNG = date(2026, 3, 1)

@@ -11,7 +11,7 @@ from pypdf import PdfReader
 from studio.colour.display import on_screen
 from studio.sheets.blocks import Bullets, Chips, Grid, Heading, NewSheet, Page, Paragraph, Patches
 from studio.sheets.page_parts import OUTSIDE
-from studio.sheets.page_pdf import _seen, pdf_of
+from studio.sheets.page_pdf import pdf_of, seen
 from tests.sheets.pages import HOSTILE, KELP, LONG_WORD, MUD, page_full_of, page_of
 
 
@@ -277,8 +277,8 @@ def test_hebrew_is_drawn_in_the_order_it_is_read_in() -> None:
     for sheet in _read(page).pages:
         sheet.extract_text(visitor_text=lambda text, *_: drawn.append(text))
     assert any(word[::-1] in text or word in text for text in drawn)
-    assert _seen(f"mud {word} 12") == f"mud 12 {word[::-1]}"
-    assert _seen("mud (12)") == "mud (12)"
+    assert seen(f"mud {word} 12") == f"mud 12 {word[::-1]}"
+    assert seen("mud (12)") == "mud (12)"
 
 
 def test_small_patches_stand_before_their_lines() -> None:

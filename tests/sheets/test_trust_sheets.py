@@ -19,8 +19,9 @@ from studio.actions.trust import Trust, trust
 from studio.catalogue.paint import Paint, PaintFacts, Status
 from studio.catalogue.stock import Stock, Unit
 from studio.colour.display import on_screen
+from studio.sheets.chart_sheet import DPI
 from studio.sheets.known_paint_view import known_paint_fields, print_known_paint
-from studio.sheets.trust_chart import COLUMNS, DPI, WIDTH, trust_chart
+from studio.sheets.trust_chart import COLUMNS, WIDTH, trust_chart
 from studio.sheets.trust_view import basis_sentences, print_trust
 from studio.sheets.waiting import waiting
 from studio.storage.unit_of_work import UnitOfWork
