@@ -78,7 +78,8 @@ class Painting:
         tolerance: ΔE00 within which a mix passes for a colour of it.
         started_on: the day.
         passages: in working order.
-        reference: the picture it is painted from; None without one.
+        reference: the picture it is painted from, told again by its digest; None without one.
+        reference_path: where that picture lay when it was last seen.
         finished_on: the day its paint was booked; None while it is in the making.
         note: remarks.
         removed: the mark of a removed painting.
@@ -94,6 +95,7 @@ class Painting:
     started_on: date
     passages: tuple[Passage, ...] = ()
     reference: MeasurementFile | None = None
+    reference_path: str | None = None
     finished_on: date | None = None
     note: str | None = None
     removed: Removal | None = None

@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
-
 from studio.actions.match_colour import Ingredient, OfPaints
 from studio.catalogue.mix import Mix
 from studio.catalogue.paint import Paint
