@@ -5,7 +5,24 @@ from typing import Final
 
 from studio.colour.display import on_screen
 from studio.colour.lab import Lab
-from studio.sheets.blocks import Bullets, Chips, Grid, Heading, NewSheet, Page, Paragraph, Patches
+from studio.sheets.blocks import (
+    Bullets,
+    Chips,
+    Grid,
+    Heading,
+    Illustration,
+    NewSheet,
+    Page,
+    Paragraph,
+    Patches,
+    Steps,
+)
+from studio.sheets.page_html_steps import (
+    colour_class,
+    colour_style,
+    illustration_html,
+    steps_html,
+)
 from studio.sheets.page_layout import LaidOut, Run, lay_out, paper_of, runs_of
 from studio.sheets.page_parts import (
     OUTSIDE,
@@ -28,6 +45,9 @@ _NARROW: Final = 2
 _POLICY: Final = "default-src 'none'; style-src 'unsafe-inline'"
 """Nothing is fetched and no script runs, whatever a name holds."""
 
+_WITH_PICTURES: Final = f"{_POLICY}; img-src data:"
+"""The same for a page that holds pictures in itself."""
+
 
 _ROOM: Final = 0.96
 """Share of a sheet that what is to stand on one may fill by estimate, as typefaces differ."""
@@ -43,12 +63,14 @@ def html_of(page: Page) -> str:
     body = _Body(paper_of(page))
     for number, (run, fitted) in enumerate(zip(runs_of(page), laid, strict=True)):
         body.add(run, fitted, page if number == 0 else None)
+    pictures = any(isinstance(block, Illustration) for block in page.blocks)
+    policy = _WITH_PICTURES if pictures else _POLICY
     lines = (
         "<!DOCTYPE html>",
         '<html lang="en">',
         "<head>",
         '<meta charset="utf-8">',
-        f'<meta http-equiv="Content-Security-Policy" content="{_POLICY}">',
+        f'<meta http-equiv="Content-Security-Policy" content="{policy}">',
         '<meta name="viewport" content="width=device-width, initial-scale=1">',
         '<meta name="color-scheme" content="only light">',
         f"<title>{_text(page.title)}</title>",
@@ -98,8 +120,27 @@ class _Body:
 
 
 def _block(
-    block: Paragraph | Bullets | Patches | Grid | Chips, heading: str, paper: Paper, scale: float
+    block: Paragraph | Bullets | Patches | Grid | Chips | Illustration | Steps,
+    heading: str,
+    paper: Paper,
+    scale: float,
 ) -> str:
+    match block:
+        case Illustration():
+            return illustration_html(block)
+        case Steps():
+            return steps_html(block)
+        case Patches():
+            return _patches(block)
+        case Grid():
+            return _grid(
+                block, heading, column_shares(block, paper, scale if paper is WIDE else 1.0)
+            )
+        case _:
+            return _texts(block)
+
+
+def _texts(block: Paragraph | Bullets | Chips) -> str:
     match block:
         case Paragraph():
             names = [name for name in ("strong", "small") if getattr(block, name)]
@@ -107,15 +148,9 @@ def _block(
             return f"<p{kind}>{_text(block.text)}</p>"
         case Bullets():
             return "\n".join(["<ul>", *(f"<li>{_text(i)}</li>" for i in block.items), "</ul>"])
-        case Patches():
-            return _patches(block)
         case Chips():
             items = (f"<li>{_chip(lab, text)}</li>" for lab, text in block.items)
             return "\n".join(['<ul class="chips">', *items, "</ul>"])
-        case Grid():
-            return _grid(
-                block, heading, column_shares(block, paper, scale if paper is WIDE else 1.0)
-            )
 
 
 def _patches(block: Patches) -> str:
@@ -135,15 +170,11 @@ def _patches(block: Patches) -> str:
     )
 
 
-def _colours(lab: Lab) -> str:
-    return f"--srgb: {on_screen(lab).hex}; --lab: lab({lab.lightness:.2f}% {lab.a:.2f} {lab.b:.2f})"
-
-
 def _figure(lab: Lab, caption: str) -> str:
-    kind = "colour" if on_screen(lab).in_gamut else "colour outside"
     return (
-        f'<figure><div class="ground"><div class="{kind}" role="img" aria-label="colour patch" '
-        f'style="{_colours(lab)}"></div></div>'
+        '<figure><div class="ground">'
+        f'<div class="{colour_class(lab)}" role="img" aria-label="colour patch" '
+        f'style="{colour_style(lab)}"></div></div>'
         f"<figcaption>{_text(marked(lab, caption))}</figcaption></figure>"
     )
 
@@ -217,8 +248,7 @@ def _chip(lab: Lab | None, text: str) -> str:
     """A text behind its small patch, which says nothing by itself."""
     chip = '<span class="chip"></span>'
     if lab is not None:
-        outside = "" if on_screen(lab).in_gamut else " outside"
-        chip = f'<span class="chip colour{outside}" style="{_colours(lab)}"></span>'
+        chip = f'<span class="chip {colour_class(lab)}" style="{colour_style(lab)}"></span>'
     return f'<span class="line">{chip}<span>{_text(text)}</span></span>'
 
 

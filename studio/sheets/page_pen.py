@@ -28,6 +28,9 @@ class Pen(Protocol):
     def rule(self, left: float, top: float, width: float, grey: int) -> None:
         """Draw a horizontal line."""
 
+    def image(self, jpeg: bytes, corner: tuple[float, float], size: tuple[float, float]) -> None:
+        """Draw a picture in a rectangle."""
+
 
 def wrapped(pen: Pen, text: str, kind: Type, room: float) -> list[str]:
     """The lines of a text in a width (mm); a word that is too long is cut."""
@@ -68,4 +71,7 @@ class Estimate:
         """Nothing."""
 
     def rule(self, left: float, top: float, width: float, grey: int) -> None:
+        """Nothing."""
+
+    def image(self, jpeg: bytes, corner: tuple[float, float], size: tuple[float, float]) -> None:
         """Nothing."""

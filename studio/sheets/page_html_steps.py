@@ -1,0 +1,83 @@
+"""Pictures and steps of a page in HTML."""
+
+from base64 import b64encode
+from html import escape
+
+from studio.colour.display import on_screen
+from studio.colour.lab import Lab
+from studio.sheets.blocks import Held, Illustration, Step, Steps
+from studio.sheets.page_parts import OUTSIDE, marked, plain
+
+
+def illustration_html(block: Illustration) -> str:
+    """A picture with its caption; it is part of the file."""
+    data = b64encode(block.jpeg).decode("ascii")
+    return (
+        f'<figure class="illustration"><img src="data:image/jpeg;base64,{data}" '
+        f'width="{block.width}" height="{block.height}" alt="{_text(block.instead)}">'
+        f"<figcaption>{_text(block.caption)}</figcaption></figure>"
+    )
+
+
+def steps_html(block: Steps) -> str:
+    """Steps as an ordered list; each bears its own number."""
+    outside = any(not on_screen(lab).in_gamut for lab in colours_of(block))
+    return "\n".join(
+        [
+            '<ol class="steps" role="list">',
+            *(_step(step) for step in block.steps),
+            "</ol>",
+            *([f'<p class="small">{_text(OUTSIDE)}</p>'] if outside else []),
+        ]
+    )
+
+
+def colours_of(block: Steps) -> list[Lab]:
+    """Every colour of some steps."""
+    held = [each for step in block.steps for each in step.held]
+    return [lab for each in held for lab in (each.wanted, each.mixed) if lab is not None]
+
+
+def colour_style(lab: Lab) -> str:
+    """What a patch is painted with: sRGB, and Lab where the browser can."""
+    return f"--srgb: {on_screen(lab).hex}; --lab: lab({lab.lightness:.2f}% {lab.a:.2f} {lab.b:.2f})"
+
+
+def colour_class(lab: Lab) -> str:
+    """The classes of a patch: a colour outside sRGB is shown as it is only on a wider screen."""
+    return "colour" if on_screen(lab).in_gamut else "colour outside"
+
+
+def _step(step: Step) -> str:
+    return "\n".join(
+        [
+            '<li class="step">',
+            f"<h3>{_text(step.title)}</h3>",
+            f"<p>{_text(step.lead)}</p>",
+            *(_held(each) for each in step.held),
+            *(f"<p>{_text(line)}</p>" for line in step.lines),
+            "</li>",
+        ]
+    )
+
+
+def _held(held: Held) -> str:
+    mixed = '<div class="empty"></div>' if held.mixed is None else _patch(held.mixed)
+    right = (
+        plain(held.mixed_caption) if held.mixed is None else marked(held.mixed, held.mixed_caption)
+    )
+    return (
+        f'<div class="held"><div class="ground">{_patch(held.wanted)}{mixed}</div>'
+        f"<p>{_text(marked(held.wanted, held.wanted_caption))}</p><p>{_text(right)}</p></div>"
+    )
+
+
+def _patch(lab: Lab) -> str:
+    return (
+        f'<div class="{colour_class(lab)}" role="img" aria-label="colour patch" '
+        f'style="{colour_style(lab)}"></div>'
+    )
+
+
+def _text(text: str) -> str:
+    return escape(plain(text), quote=True)
