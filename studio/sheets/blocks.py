@@ -90,15 +90,17 @@ class Held:
 
     Args:
         wanted: the left one.
-        mixed: the right one; None leaves its half empty.
+        mixed: the right one; None leaves its half empty, struck through.
         wanted_caption: under the left one.
         mixed_caption: under the right one.
+        lines: what is to be known of them.
     """
 
     wanted: Lab
     mixed: Lab | None
     wanted_caption: str
     mixed_caption: str
+    lines: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,7 +111,7 @@ class Step:
         title: its number and name.
         lead: how it is done, under the title.
         held: its colours.
-        lines: what is to be known of each.
+        lines: what is to be known of all of it.
     """
 
     title: str

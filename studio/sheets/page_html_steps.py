@@ -69,6 +69,7 @@ def _held(held: Held) -> str:
     return (
         f'<div class="held"><div class="ground">{_patch(held.wanted)}{mixed}</div>'
         f"<p>{_text(marked(held.wanted, held.wanted_caption))}</p><p>{_text(right)}</p></div>"
+        + "".join(f"<p>{_text(line)}</p>" for line in held.lines)
     )
 
 

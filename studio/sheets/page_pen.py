@@ -28,6 +28,9 @@ class Pen(Protocol):
     def rule(self, left: float, top: float, width: float, grey: int) -> None:
         """Draw a horizontal line."""
 
+    def strike(self, corner: tuple[float, float], size: tuple[float, float], grey: int) -> None:
+        """Draw the outline of a rectangle with a line across: nothing is here."""
+
     def image(self, jpeg: bytes, corner: tuple[float, float], size: tuple[float, float]) -> None:
         """Draw a picture in a rectangle."""
 
@@ -71,6 +74,9 @@ class Estimate:
         """Nothing."""
 
     def rule(self, left: float, top: float, width: float, grey: int) -> None:
+        """Nothing."""
+
+    def strike(self, corner: tuple[float, float], size: tuple[float, float], grey: int) -> None:
         """Nothing."""
 
     def image(self, jpeg: bytes, corner: tuple[float, float], size: tuple[float, float]) -> None:

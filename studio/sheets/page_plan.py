@@ -26,12 +26,14 @@ class Part:
         head: what stands above them on each sheet, such as the headings of a table.
         gap: space above, mm; none at the top of a sheet.
         clings: stays on the sheet that the next part begins on.
+        loose: may be cut between its pieces although a sheet would hold it.
     """
 
     pieces: tuple[Piece, ...]
     head: Piece | None = None
     gap: float = 0.0
     clings: bool = False
+    loose: bool = False
 
     @property
     def height(self) -> float:
@@ -63,7 +65,7 @@ def plan(parts: Iterable[Part], room: float, *, whole: bool = True) -> list[Shee
     used = 0.0
     for chain in _chains(parts):
         height = sum(part.height for part in chain)
-        kept = whole and height <= room
+        kept = whole and height <= room and not any(part.loose for part in chain)
         wanted = height if kept else sum(part.start for part in chain)
         if used and used + wanted > room:
             sheets.append([])

@@ -12,7 +12,7 @@ from studio.sheets.page_pen import Pen, wrapped
 from studio.sheets.page_plan import Part, Piece
 from studio.sheets.page_type import Type
 
-_TALLEST: Final = 120.0
+_TALLEST: Final = 140.0
 """mm that a picture takes at most."""
 _ACROSS: Final = 2
 """Steps side by side."""
@@ -22,8 +22,6 @@ _GROUND: Final = 2.0
 """mm of grey around two colours."""
 _HELD: Final = 20.0
 """mm that they are high."""
-_EMPTY: Final = 140
-"""Grey of a half that nothing is known of, a little lighter than the ground."""
 
 
 class _Cell(NamedTuple):
@@ -55,7 +53,7 @@ def steps_part(pen: Pen, paper: Paper, block: Steps) -> Part:
     if any(not on_screen(lab).in_gamut for lab in colours_of(block)):
         lines = wrapped(pen, OUTSIDE, t.SMALL, paper.text_width)
         rows += [_line(pen, paper, line) for line in lines]
-    return Part(tuple(rows), gap=3.0)
+    return Part(tuple(rows), gap=3.0, loose=True)
 
 
 def _line(pen: Pen, paper: Paper, line: str) -> Piece:
@@ -81,7 +79,7 @@ def _column(pen: Pen, step: Step, width: float) -> list[_Cell]:
     return [
         *_texts(pen, step.title, t.HEADING, width),
         *_texts(pen, step.lead, t.CELL, width),
-        *(_colours(pen, held, width) for held in step.held),
+        *(cell for held in step.held for cell in _held(pen, held, width)),
         *(cell for line in step.lines for cell in _texts(pen, line, t.CELL, width)),
     ]
 
@@ -91,6 +89,11 @@ def _texts(pen: Pen, text: str, kind: Type, width: float) -> list[_Cell]:
         return _Cell(kind.line, lambda left, top: pen.text(line, kind, left, top))
 
     return [cell(line) for line in wrapped(pen, text, kind, width)]
+
+
+def _held(pen: Pen, held: Held, width: float) -> list[_Cell]:
+    texts = (cell for line in held.lines for cell in _texts(pen, line, t.CELL, width))
+    return [_colours(pen, held, width), *texts]
 
 
 def _colours(pen: Pen, held: Held, width: float) -> _Cell:
@@ -107,7 +110,10 @@ def _colours(pen: Pen, held: Held, width: float) -> _Cell:
         pen.area((left, top + 1.0), (width, _HELD + 2 * _GROUND), t.GROUND)
         for place, lab in enumerate((held.wanted, held.mixed)):
             corner = left + _GROUND + place * half, top + 1.0 + _GROUND
-            pen.area(corner, (half, _HELD), _EMPTY if lab is None else on_screen(lab).rgb)
+            if lab is None:
+                pen.strike(corner, (half, _HELD), t.LINE)
+            else:
+                pen.area(corner, (half, _HELD), on_screen(lab).rgb)
         for place, lines in enumerate(captions):
             at = left + place * (half + _GROUND)
             for number, line in enumerate(lines):

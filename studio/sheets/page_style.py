@@ -59,14 +59,16 @@ h3 { margin: 0; font-size: 1.05rem; line-height: 1.3; }
 .held { display: grid; grid-template-columns: 1fr 1fr; column-gap: 0.75rem; margin: 0.5rem 0; }
 .held .ground { grid-column: 1 / -1; display: flex; padding: 0.8rem; }
 .held .ground > * { flex: 1; height: 7.5rem; }
-.held .empty { outline: 1px solid #bebebe; outline-offset: -1px; }
+.held .empty { outline: 1px solid #bebebe; outline-offset: -1px; background:
+  linear-gradient(to top right, transparent calc(50% - 1px), #bebebe calc(50% - 1px),
+    #bebebe calc(50% + 1px), transparent calc(50% + 1px)); }
 .held p { font-size: 0.875rem; line-height: 1.4; }
 .line { display: flex; gap: 0.5em; }
 .chips { display: grid; gap: 0.3rem 1rem; max-width: none; padding: 0; list-style: none;
   grid-template-columns: repeat(auto-fill, minmax(min(100%, 26rem), 1fr)); font-size: 0.875rem; }
 .chip.colour { height: 1.1em; outline: 1px solid #bebebe; outline-offset: -1px; }
 .chip { flex: none; width: 2em; height: 1.1em; margin: 0.15em 0; }
-.ground, .colour { -webkit-print-color-adjust: exact; print-color-adjust: exact;
+.ground, .colour, .empty { -webkit-print-color-adjust: exact; print-color-adjust: exact;
   forced-color-adjust: none; }
 @supports (color: lab(50% 0 0)) { .colour { background: var(--lab); } }
 .colour.outside { background: var(--srgb); }
@@ -150,7 +152,7 @@ footer p { border-top: 1px solid #999999; padding-top: 0.6rem; max-width: none; 
   .patch-block { break-inside: avoid; }
   .patch-block.long { break-inside: auto; }
   .illustration { break-inside: avoid; margin: 0.8em 0; }
-  .illustration img { max-height: 120mm; }
+  .illustration img { max-height: 140mm; }
   .steps { grid-template-columns: 1fr 1fr; gap: 5mm; margin: 0.8em 0; }
   .held .ground { padding: 2mm; }
   .held .ground > * { height: 20mm; }

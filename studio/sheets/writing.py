@@ -36,8 +36,10 @@ class Written:
         return f"{self.path}, on {self.sheets} sheets: one does not hold it in type of {FLOOR} pt"
 
 
-def write_page(page: Page, *, html: Path | None, pdf: Path | None) -> list[Written]:
-    """Write a page as HTML, as PDF or both; returns the files.
+def write_page(
+    page: Page, *, html: Path | None, pdf: Path | None, png: Path | None = None
+) -> list[Written]:
+    """Write a page as HTML, PDF or PNG, or as several of them; returns the files.
 
     Raises:
         BadInput: a file cannot be written.
@@ -48,13 +50,20 @@ def write_page(page: Page, *, html: Path | None, pdf: Path | None) -> list[Writt
 
         write_text(html, html_of(page))
         written.append(Written(html))
-    if pdf is not None:
-        # Half a second of fonts, for PDF alone.
+    if pdf is not None or png is not None:
+        # Half a second of fonts, for these alone.
         from studio.sheets.page_pdf import pdf_of  # noqa: PLC0415
 
         made = pdf_of(page)
-        write_bytes(pdf, made.content)
-        written.append(Written(pdf, made.sheets if made.too_long else None))
+        sheets = made.sheets if made.too_long else None
+        if pdf is not None:
+            write_bytes(pdf, made.content)
+            written.append(Written(pdf, sheets))
+        if png is not None:
+            from studio.sheets.page_png import png_of  # noqa: PLC0415
+
+            write_bytes(png, png_of(made.content))
+            written.append(Written(png, sheets))
     return written
 
 
