@@ -12,7 +12,7 @@ from studio.sheets.page_pen import Pen, wrapped
 from studio.sheets.page_plan import Part, Piece
 from studio.sheets.page_type import Type
 
-_TALLEST: Final = 140.0
+_TALLEST: Final = 120.0
 """mm that a picture takes at most."""
 _ACROSS: Final = 2
 """Steps side by side."""
@@ -38,7 +38,7 @@ def illustration_part(pen: Pen, paper: Paper, block: Illustration) -> Part:
     lines = wrapped(pen, block.caption, t.SMALL, paper.text_width)
 
     def draw(top: float) -> None:
-        pen.image(block.jpeg, (paper.margin, top), size)
+        pen.image(block.jpeg, (paper.margin + (paper.text_width - size[0]) / 2, top), size)
         for number, line in enumerate(lines):
             pen.text(line, t.SMALL, paper.margin, top + size[1] + 1.5 + number * t.SMALL.line)
 

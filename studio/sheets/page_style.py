@@ -50,7 +50,7 @@ figcaption { margin-top: 0.4rem; font-size: 0.875rem; line-height: 1.4; }
 .many .colour { height: 5rem; }
 .illustration { margin: 1rem 0; }
 .illustration img { display: block; width: 100%; height: auto; max-height: 90vh;
-  object-fit: contain; object-position: left top; }
+  object-fit: contain; object-position: center; }
 .steps { list-style: none; margin: 1rem 0; padding: 0; display: grid; gap: 1.75rem 1.5rem;
   grid-template-columns: repeat(auto-fill, minmax(min(100%, 24rem), 1fr)); }
 .step { margin: 0; break-inside: avoid; }
@@ -152,7 +152,7 @@ footer p { border-top: 1px solid #999999; padding-top: 0.6rem; max-width: none; 
   .patch-block { break-inside: avoid; }
   .patch-block.long { break-inside: auto; }
   .illustration { break-inside: avoid; margin: 0.8em 0; }
-  .illustration img { max-height: 140mm; }
+  .illustration img { max-height: 120mm; }
   .steps { grid-template-columns: 1fr 1fr; gap: 5mm; margin: 0.8em 0; }
   .held .ground { padding: 2mm; }
   .held .ground > * { height: 20mm; }
