@@ -60,8 +60,8 @@ h3 { margin: 0; font-size: 1.05rem; line-height: 1.3; }
 .held .ground { grid-column: 1 / -1; display: flex; padding: 0.8rem; }
 .held .ground > * { flex: 1; height: 7.5rem; }
 .held .empty { outline: 1px solid #bebebe; outline-offset: -1px; background:
-  linear-gradient(to top right, transparent calc(50% - 1px), #bebebe calc(50% - 1px),
-    #bebebe calc(50% + 1px), transparent calc(50% + 1px)); }
+  linear-gradient(to top right, #777777 calc(50% - 1px), #bebebe calc(50% - 1px),
+    #bebebe calc(50% + 1px), #777777 calc(50% + 1px)); }
 .held p { font-size: 0.875rem; line-height: 1.4; }
 .line { display: flex; gap: 0.5em; }
 .chips { display: grid; gap: 0.3rem 1rem; max-width: none; padding: 0; list-style: none;

@@ -18,7 +18,7 @@ HOSTILE: Final = """<script>alert("tide")</script> '&amp;' </style></title> --> 
 LONG_WORD: Final = "mudflat" * 120
 """A word wider than any sheet."""
 
-_VOID: Final = frozenset({"meta", "col"})
+_VOID: Final = frozenset({"meta", "col", "img"})
 
 
 def page_of(*blocks: Block) -> Page:
