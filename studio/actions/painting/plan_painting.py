@@ -17,7 +17,6 @@ from studio.colour.difference import ciede2000
 from studio.errors import BadInput
 from studio.storage.unit_of_work import UnitOfWork
 
-
 FEW: Final = 12
 """Paints of a palette up to which predictions from it alone are weighed as well."""
 _BEFORE_CHOICE: Final = 0.8
