@@ -49,7 +49,7 @@ class Paintings:
         return next_code(self._connection, t.painting, "P")
 
     def add(self, painting: Painting) -> int:
-        """Record a painting without its passages; its own id is ignored and the new one returned."""
+        """Record a painting without its passages; its own id is ignored, the new one returned."""
         return inserted_key(
             self._connection.execute(insert(t.painting).values(**painting_values(painting)))
         )
