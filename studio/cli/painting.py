@@ -189,7 +189,8 @@ def edit(
         )
         facts = work.papers.by_id(changed.paper_id).facts
         work.commit()
-    _tell_beyond(changed, facts)
+    if paper is not None or size is not None:
+        _tell_beyond(changed, facts)
     print(f"{changed.code} is changed")
 
 

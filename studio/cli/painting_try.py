@@ -36,7 +36,7 @@ app = typer.Typer()
 
 
 @app.command("test")
-def test_(
+def hold(
     context: typer.Context,
     painting: PaintingName,
     passage: Name,

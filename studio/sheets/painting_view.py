@@ -39,8 +39,8 @@ def print_paintings(console: Console, shown: Sequence[ShownPainting]) -> None:
         indented(console, NONE_YET, 0)
         return
     table = plain_table(
-        "painting", "title", "paper", "size mm", "passages", "matched", "begun", "finished",
-        right={4, 5}, whole={0, 3, 6, 7},
+        "code", "title", "paper", "size mm", "matched", "begun", "finished",
+        right={4}, whole={0, 3, 5, 6},
     )  # fmt: skip
     for each in shown:
         painting = each.painting
@@ -49,7 +49,6 @@ def print_paintings(console: Console, shown: Sequence[ShownPainting]) -> None:
             painting.title,
             each.paper.facts.code,
             f"{painting.width_mm:g} x {painting.height_mm:g}",
-            str(len(painting.passages)),
             f"{each.matched} of {len(each.colours)}" if each.colours else "",
             painting.started_on.isoformat(),
             painting.finished_on.isoformat() if painting.finished_on else "",
@@ -154,8 +153,17 @@ def print_standing(
     within = f"; within ΔE00 {painting.tolerance:g}, it passes" if last.passes else ""
     indented(console, f"{standing_text(colour.tries)}{within}", 0)
     if last.is_dry and not last.passes:
-        indented(console, f"what to add: studio adjust {last.swatch.facts.code}", 0, "dim")
+        indented(console, f"what to add: {_adjust_text(last, colour.colour)}", 0, "dim")
     _print_legend(console, [colour.colour.lab, last.swatch.lab])
+
+
+def _adjust_text(tried: Try, colour: PassageColour) -> str:
+    """The command that corrects a try, with the colour where the swatch was made for another."""
+    facts, lab = tried.swatch.facts, colour.lab
+    target = (
+        "" if facts.target_lab == lab else f' "lab({lab.lightness:.2f} {lab.a:.2f} {lab.b:.2f})"'
+    )
+    return f"studio adjust {facts.code}{target}"
 
 
 def verdict_text(painting: Painting, tried: Try) -> str:

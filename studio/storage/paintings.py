@@ -99,6 +99,17 @@ class Paintings:
                     update(t.passage).where(c.id == key).values(position=place)
                 )
 
+    def places(self, painting_id: int) -> tuple[int, ...]:
+        """The places of a painting's passages in their order, without removed ones."""
+        c = t.passage.c
+        return tuple(
+            self._connection.execute(
+                select(c.position)
+                .where(c.painting_id == painting_id, kept(t.passage))
+                .order_by(c.position, c.id)
+            ).scalars()
+        )
+
     def mark_passage(self, key: int, removal: Removal | None) -> None:
         """Mark a passage as removed, or with None restore it."""
         self._mark(t.passage, key, removal)
@@ -153,6 +164,15 @@ class Paintings:
         """Record that a swatch was held against a colour, after those before it."""
         self._connection.execute(
             insert(t.colour_try).values(colour_id=colour_id, swatch_id=swatch_id)
+        )
+
+    def keys_of_parts(self, key: int) -> tuple[tuple[int, ...], tuple[int, ...]]:
+        """The ids of all passages of a painting and of all their colours, removed or not."""
+        passages = select(t.passage.c.id).where(t.passage.c.painting_id == key)
+        colours = select(t.passage_colour.c.id).where(t.passage_colour.c.passage_id.in_(passages))
+        return (
+            tuple(self._connection.execute(passages.order_by(t.passage.c.id)).scalars()),
+            tuple(self._connection.execute(colours.order_by(t.passage_colour.c.id)).scalars()),
         )
 
     def _mark(self, table: Table, key: int, removal: Removal | None) -> None:
