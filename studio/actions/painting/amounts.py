@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from studio.catalogue.painting import Painting, Passage
+from studio.catalogue.painting_rules import is_on_paper, share_on_paper
 from studio.catalogue.swatch import Application
 from studio.mixing.settings import USUAL_WATER
 
@@ -23,6 +24,8 @@ KEPT_BACK: Final = 0.2
 """Share of a mix that stays in well and brush. Assumed."""
 LEAST_KEPT: Final = 0.5
 """What stays there at least, ml. Assumed."""
+_NOTHING: Final = 1e-6
+"""A share that is none but for rounding."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,36 +45,35 @@ def areas_of(painting: Painting) -> Areas:
     """The area of each passage.
 
     A passage without a share takes, where it goes over another, as much as that one; those on bare
-    paper divide equally what the others leave, or, where these leave nothing, take one part of as
-    many as there are passages.
+    paper divide equally what the others leave. Where nothing is left, or nobody knows what spatter
+    goes over, one takes as many parts as there are passages.
     """
     passages, whole = painting.passages, painting.area_mm2
     mm2 = {each.id: each.share * whole for each in passages if each.share is not None}
-    by_id = {each.id: each for each in passages}
-    bare = [each for each in passages if each.share is None and each.over not in by_id]
+    unknown = [each for each in passages if each.share is None]
+    bare = [each for each in unknown if is_on_paper(each)]
+    left = 1.0 - share_on_paper(passages)
     remarks = []
-    if bare:
-        given = sum(each.share or 0.0 for each in passages if each.over not in by_id)
-        left = (1.0 - given) / len(bare)
-        if left > 0.0:
-            remarks.append(
-                f"{_named(passages, bare)} without a share divide equally what the others leave, "
-                f"{left:.0%} of the painted area each."
-            )
-        else:
-            left = 1.0 / len(passages)
-            remarks.append(
-                f"The shares leave nothing for {_named(passages, bare)}, taken as one part of "
-                f"{len(passages)} each."
-            )
-        mm2.update({each.id: left * whole for each in bare})
-    over = [each for each in passages if each.id not in mm2]
+    if bare and left > _NOTHING:
+        mm2.update({each.id: left / len(bare) * whole for each in bare})
+        remarks.append(
+            f"{_named(passages, bare)} without a share: what the others leave, divided equally, "
+            f"{left / len(bare):.0%} of the painted area each."
+        )
+    by_id = {each.id: each for each in passages}
+    over = [each for each in unknown if each.over in by_id]
+    other = [each for each in unknown if each.id not in mm2 and each not in over]
+    if other:
+        mm2.update({each.id: whole / len(passages) for each in other})
+        remarks.append(
+            f"{_named(passages, other)} without a share, and none is left: taken as one part of "
+            f"{len(passages)}."
+        )
     for each in over:
         mm2[each.id] = mm2[_ground(each, by_id, mm2)]
     if over:
         remarks.append(
-            f"{_named(passages, over)} without a share are taken to be as large as what they go "
-            "over."
+            f"{_named(passages, over)} without a share: taken as large as what it goes over."
         )
     if any(len(each.colours) > 1 for each in passages):
         remarks.append("A passage of several colours is divided equally between them.")

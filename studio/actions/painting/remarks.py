@@ -10,6 +10,7 @@ from typing import Final
 from studio.actions.painting.plan import Basis, PlannedColour
 from studio.catalogue.paint import Degree, Transparency
 from studio.catalogue.painting import Passage
+from studio.catalogue.painting_rules import is_on_paper
 from studio.catalogue.swatch import Application
 from studio.colour.lab import Lab
 
@@ -62,7 +63,7 @@ def _distance(mains: Sequence[Main]) -> list[str]:
     Each on bare paper is held against the mean of those after it; one is named where two of value,
     chroma and warmth are against distance by a step, since any one alone is a matter of motif.
     """
-    ground = [each for each in mains if each[1].over is None and _is_laid(each[1])]
+    ground = [each for each in mains if is_on_paper(each[1])]
     against = []
     for at, (number, passage, lab) in enumerate(ground[:-1]):
         front = [other for *_, other in ground[at + 1 :]]
@@ -83,7 +84,7 @@ def _distance(mains: Sequence[Main]) -> list[str]:
 
 def _light_to_dark(mains: Sequence[Main]) -> list[str]:
     """Passages on bare paper that are laid after a much darker one; where they touch, it shows."""
-    ground = [each for each in mains if each[1].over is None and _is_laid(each[1])]
+    ground = [each for each in mains if is_on_paper(each[1])]
     late = []
     for at, (number, passage, lab) in enumerate(ground):
         before = min(ground[:at], key=lambda each: each[2].lightness, default=None)
@@ -93,11 +94,6 @@ def _light_to_dark(mains: Sequence[Main]) -> list[str]:
         return []
     said = f"Lighter and yet later: {_listed(late)}"
     return [f"{said}; where they touch, the lighter is usually laid first ({PRACTICE})."]
-
-
-def _is_laid(passage: Passage) -> bool:
-    """Whether a passage is a wash of its own; spatter, glazes and what is lifted play over one."""
-    return passage.technique not in {Application.SPATTER, Application.GLAZE, Application.LIFTED}
 
 
 def _over(number: int, passage: Passage, passages: Sequence[Passage]) -> list[str]:

@@ -159,27 +159,34 @@ def test_at_tolerance_0_only_the_same_colour_passes(
 
 
 def test_a_try_within_tolerance_is_the_mix(demo_work: UnitOfWork, model: PaintModel) -> None:
-    """However many better ones there are, and other paints with it."""
-    target = _lab(demo_work, "S90")
-    others = [
-        swatch
-        for swatch in demo_work.swatches.all()
-        if swatch.mix_id != find_swatch(demo_work, "S90").mix_id
-        and 0.5 < ciede2000(target.coordinates, swatch.lab.coordinates) < 3.0
-    ]
-    tried = others[0]
-    plan = plan_painting(demo_work, model, _one(demo_work, target, tries=[tried.id]), NOTHING)
+    """Although the target is another mix's own swatch to the last digit."""
+    retired = {p.id for p in demo_work.paints.all() if p.facts.status is Status.RETIRED}
+    gone = {mix.id for mix in demo_work.mixes.with_any(retired)}
+    swatches = [each for each in demo_work.swatches.all() if each.mix_id not in gone]
+    own, tried = next(
+        (one, other)
+        for one, other in combinations(swatches, 2)
+        if one.mix_id != other.mix_id
+        and 0.5 < ciede2000(one.lab.coordinates, other.lab.coordinates) < 3.0
+    )
+    plan = plan_painting(demo_work, model, _one(demo_work, own.lab, tries=[tried.id]), NOTHING)
     assert plan.mixes[0].swatch == tried
     assert plan.colours[0].chosen is not None
     assert plan.colours[0].chosen.is_try
-    off = plan_painting(
-        demo_work,
-        model,
-        _one(demo_work, target, tries=[find_swatch(demo_work, "S208").id]),
-        NOTHING,
-    )
+    (far,) = [each for each in swatches if each.facts.code == "S208"]
+    off = plan_painting(demo_work, model, _one(demo_work, own.lab, tries=[far.id]), NOTHING)
+    assert off.colours[0].delta_e == 0.0
     assert off.colours[0].chosen is not None
     assert not off.colours[0].chosen.is_try
+
+
+def test_a_try_of_retired_paint_is_no_mix(demo_work: UnitOfWork, model: PaintModel) -> None:
+    """S40 of the demo studio holds a red that was retired since."""
+    tried = find_swatch(demo_work, "S40")
+    plan = plan_painting(demo_work, model, _one(demo_work, tried.lab, tries=[tried.id]), NOTHING)
+    assert all(mix.swatch is None or mix.swatch.id != tried.id for mix in plan.mixes)
+    assert "1 passage 1 was tried with" in plan.remarks[0]
+    assert "(swatch S40), retired since" in plan.remarks[0]
 
 
 def test_a_try_that_was_removed_counts_no_more(demo_work: UnitOfWork, model: PaintModel) -> None:
