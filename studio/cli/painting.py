@@ -6,7 +6,14 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from studio.cli import painting_finish, painting_order, painting_passage, painting_try, values
+from studio.cli import (
+    painting_finish,
+    painting_order,
+    painting_passage,
+    painting_plan,
+    painting_try,
+    values,
+)
 from studio.cli.session import asked, console, print_json, reading, tell, today, writing
 from studio.errors import BadInput
 
@@ -24,6 +31,7 @@ def register(top: typer.Typer, name: str, line: str) -> None:
         painting_passage.app, name="passage", help="Passages: what is laid in one go, in order."
     )
     app.add_typer(painting_try.app)
+    app.add_typer(painting_plan.app)
     app.add_typer(painting_finish.app)
     top.add_typer(app, name=name, help=line)
 
