@@ -29,6 +29,7 @@ from studio.sheets.plan_words import (
     passage_text,
     served_text,
     shopping_text,
+    test_texts,
     time_text,
 )
 from studio.sheets.screen import indented, legend, patch, print_parts, print_table, water_text
@@ -50,10 +51,10 @@ def print_plan(console: Console, plan: Plan, shopping: ShoppingList) -> None:
         "dim",
     )
     console.print()
-    _print_passages(console, plan)
+    print_passages(console, plan)
     _print_mixes(console, plan)
     _print_palette(console, plan, shopping)
-    _print_list(console, "Time", [drying_text(plan), time_text(plan)])
+    _print_list(console, "Time", [*test_texts(plan), drying_text(plan), time_text(plan)])
     _print_list(console, "Remarks", plan.remarks)
     _print_cautions(console, plan)
     _print_list(console, "Assumed", plan.assumptions, "dim")
@@ -64,7 +65,8 @@ def print_plan(console: Console, plan: Plan, shopping: ShoppingList) -> None:
         indented(console, note, 0, "dim")
 
 
-def _print_passages(console: Console, plan: Plan) -> None:
+def print_passages(console: Console, plan: Plan) -> None:
+    """Print the passages in working order, each colour beside its mix."""
     names = passage_names(plan)
     for _, of_one in groupby(plan.colours, key=lambda each: each.number):
         colours = list(of_one)
@@ -102,7 +104,7 @@ def _print_colour(console: Console, plan: Plan, each: PlannedColour) -> None:
 def _print_mixes(console: Console, plan: Plan) -> None:
     if not plan.mixes:
         return
-    table = plain_table("mix", "recipe", "water", "paint", "water", "for", right={2, 3, 4})
+    table = plain_table("mix", "recipe", "water", "ml paint", "ml water", "for", right={2, 3, 4})
     for mix in plan.mixes:
         table.add_row(
             mix.letter,

@@ -83,6 +83,15 @@ def palette_text(plan: Plan) -> str:
     return f"Palette: {paints}; whether fewer would do was not settled in time"
 
 
+def test_texts(plan: Plan) -> list[str]:
+    """What to try on an offcut before the painting: predictions, and colours without a mix."""
+    letters = [mix.letter for mix in plan.mixes if mix.basis is not Basis.RECORDED]
+    needed = [f"{each.number} {each.passage.name}" for each in plan.to_test]
+    told = [f"{', '.join(letters)} (never laid)"] if letters else []
+    told += [f"{', '.join(dict.fromkeys(needed))} (no mix yet)"] if needed else []
+    return [f"Try on an offcut first: {'; '.join(told)}."] if told else []
+
+
 def drying_text(plan: Plan) -> str:
     """Where to wait."""
     if not plan.drying_steps:

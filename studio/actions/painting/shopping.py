@@ -17,13 +17,15 @@ def shopping_for(
         work: the studio.
         plan: what is painted.
         today: the day.
-        more: code of a paint or paper -> what is needed in all, in its unit, instead of the plan's.
+        more: code of a paint or paper -> what is needed in all, in its unit, instead of the plan's;
+            then what the stock is not known of is bought as well.
     """
     planned = {need.paint.facts.code: need.ml for need in plan.palette} if more is None else more
     every = reorder_stock(work, today, weeks=0.0, planned=planned)
     orders = (
         order
         for order in every.orders
-        if order.item.facts.code in planned and order.item.stock.left is not None
+        if order.item.facts.code in planned
+        and (more is not None or order.item.stock.left is not None)
     )
     return ShoppingList(tuple(orders), 0.0)
