@@ -81,7 +81,7 @@ def _mixes(plan: ClassPlan) -> Grid:
         rows.append((f"{mix.letter}", parts_text(mix.recipe), *_amounts(mix)))
         chips.append((mix.lab,))
     return Grid(
-        ("well", "parts of paint", "water", "paint", "water"),
+        ("well", "parts of paint", "dilution", "paint", "water"),
         tuple(rows),
         widths=(1, 6, 2, 1.6, 1.6),
         numbers=frozenset({3, 4}),
@@ -99,12 +99,11 @@ def _steps(plan: ClassPlan) -> Grid:
     rows, chips = [], []
     for number, passage in enumerate(plan.plan.painting.passages, start=1):
         colours = [each for each in plan.plan.colours if each.number == number]
-        lines = [f"{number} {passage.name}"]
         dry = "let it dry" if number in plan.plan.drying_steps else "go on while it is wet"
         last = number == len(plan.plan.painting.passages)
         rows.append(
             (
-                "\n".join(lines),
+                f"{number} {passage.name}".replace("\n", " "),
                 passage_text(passage, names),
                 "; ".join(dict.fromkeys(map(_well, colours))) or "as you like",
                 "done" if last else dry,
@@ -128,7 +127,7 @@ def _cautions(plan: ClassPlan) -> list[str]:
     told = [spatter] if spatter else []
     for point in plan.care.points:
         grounds = "; ".join(ground_text(ground) for ground in point.grounds)
-        told.append(f"{point.text} ({point.source}) {grounds}".strip())
+        told.append(f"{point.text} ({point.source}){': ' if grounds else ''}{grounds}")
     words = WORK_WORDS[plan.kind]
     told += [f"In {words}: {point.text} ({point.source})" for point in plan.care.general]
     return told
