@@ -43,7 +43,7 @@ COLUMNS: Final = {
     "condition": "ISO 13655: M0, M1, M2 or M3",
     "at_x": "share of the picture's width",
     "at_y": "share of the picture's height",
-    "content": "the file itself, where it was kept; of a record the JSON that README.md describes",
+    "content": "the file itself, where it was kept; of a record its JSON",
     "currency": "ISO 4217",
     "error_delta_e": "expected error, CIEDE2000",
     "estimated": "1 if it was guessed, else 0",

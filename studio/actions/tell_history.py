@@ -151,8 +151,8 @@ def _named(work: UnitOfWork, name: str) -> Thing:
             if len(titled) == 1:
                 return "painting", titled[0].id
             msg = (
-                f"nothing is called {name!r}; give the code of a swatch, a mix, a container, a fade "
-                "test or a painting, or the name of a paint, a paper or a target"
+                f"nothing is called {name!r}; give the code of a swatch, a mix, a container, a "
+                "fade test or a painting, or the name of a paint, a paper or a target"
             )
             raise NotFound(msg) from None
     return ("mix" if isinstance(found, Mix) else "paint"), found.id

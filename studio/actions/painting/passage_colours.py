@@ -150,6 +150,6 @@ def _picked(work: UnitOfWork, painting: Painting, typed: TypedColours) -> ReadCo
 
 def _varied(picked: Picked) -> str:
     return (
-        f"what was picked {picked.place} varies by ΔE00 {picked.spread:.1f} (mean): pick a smaller or "
-        "more even one"
+        f"what was picked {picked.place} varies by ΔE00 {picked.spread:.1f} (mean): pick a "
+        "smaller or more even spot"
     )
