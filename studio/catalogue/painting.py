@@ -25,7 +25,10 @@ class PassageColour:
         at: the middle of that spot, as shares (0 to 1) of the picture's width and height, as it is
             seen; None for a typed one.
         spread: mean ΔE00 of the spot's pixels from the colour; None for a typed one.
-        tries: ids of the test swatches that were held against it, in the order they were made.
+        tries: ids of the test swatches that were held against it, in the order they were made,
+            without removed ones.
+        picture: the picture it was picked from, which may be an earlier one than the painting's
+            own; None for a typed one.
     """
 
     id: int
@@ -35,6 +38,7 @@ class PassageColour:
     at: tuple[float, float] | None = None
     spread: float | None = None
     tries: tuple[int, ...] = ()
+    picture: MeasurementFile | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,9 +1,12 @@
 """What a plan of a painting holds; `plan_painting.py` makes it."""
 
+import math
 from dataclasses import dataclass
 from enum import StrEnum
 
+from studio.actions.fade_results import FadeResult
 from studio.actions.match_colour import Ingredient, OfPaints
+from studio.catalogue.care_points import Care
 from studio.catalogue.mix import Mix
 from studio.catalogue.paint import Paint
 from studio.catalogue.painting import Painting, Passage, PassageColour
@@ -22,15 +25,66 @@ class Basis(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
+class Candidate(OfPaints):
+    """A mix that comes within tolerance of a colour, laid in a certain way.
+
+    Args:
+        recipe: its paints and parts.
+        mix: the recorded mix of that recipe; None where it was never mixed.
+        water: parts of water to one part of paint; None where the swatch does not say.
+        layers: how many it was judged at.
+        basis: what it rests on.
+        swatch: the match itself, or the nearest of a tint; None where it is predicted.
+        paper: what it was judged on.
+        lab: its colour, measured or predicted, under D50/2°.
+        delta_e: ΔE00 of that from the colour.
+        error: expected ΔE00 of a prediction; None where it was measured.
+        is_try: whether the swatch was made for this very colour.
+    """
+
+    recipe: tuple[Ingredient, ...]
+    mix: Mix | None
+    water: float | None
+    layers: int
+    basis: Basis
+    swatch: Swatch | None
+    paper: Paper
+    lab: Lab
+    delta_e: float
+    error: float | None = None
+    is_try: bool = False
+
+    @property
+    def expected(self) -> float:
+        """The ΔE00 to expect when it is laid: a prediction may miss by its error as well."""
+        return math.hypot(self.delta_e, self.error or 0.0)
+
+    @property
+    def paints(self) -> frozenset[int]:
+        """Ids of its paints."""
+        return frozenset(part.paint.id for part in self.recipe)
+
+    @property
+    def well(self) -> tuple[object, ...]:
+        """What two candidates share that come from one well: recipe and water.
+
+        Where the water is not known each swatch is one of its own.
+        """
+        parts = frozenset((part.paint.id, part.parts) for part in self.recipe)
+        unknown = self.swatch.id if self.water is None and self.swatch else None
+        return parts, self.water, unknown
+
+
+@dataclass(frozen=True, slots=True)
 class PlannedMix(OfPaints):
-    """A mix to make, once for all the colours it serves.
+    """A mix to make, once for all the colours it serves; each of these keeps how it was judged.
 
     Args:
         letter: what plan and sheet call it: A, B, … Z, AA, in working order of its first use.
         recipe: its paints and parts.
         mix: the recorded mix of that recipe; None where it was never mixed.
         water: parts of water to one part of paint; None where the swatch does not say.
-        layers: how many it was judged at.
+        layers: how many it was judged at, for the first colour it serves; so the next four.
         basis: what it rests on.
         swatch: the card to lay beside it: the match itself, or the nearest of a tint; None where it
             is predicted.
@@ -67,6 +121,7 @@ class PlannedColour:
         needed: why a test swatch is needed, in one sentence; None where a mix was chosen.
         area_mm2: what it covers, assumed where the passage does not say.
         wash_ml: paint and water for it, all layers.
+        chosen: how that mix was judged beside this colour; None where a test is needed.
     """
 
     passage: Passage
@@ -78,6 +133,7 @@ class PlannedColour:
     needed: str | None
     area_mm2: float
     wash_ml: float
+    chosen: Candidate | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +170,9 @@ class Plan:
         remarks: on the order and on distance, a sentence each.
         assumptions: what amounts and times rest on, a sentence each, with their source.
         drying_steps: after which passages (numbers) to wait until dry.
-        minutes: (at least, at most) for mixing, laying and drying.
+        minutes: (at least, at most) for mixing, testing, laying and drying.
+        own_tests: the owner's fade tests of the palette that have been read.
+        cares: the usual cautions for the palette by brush, and for the paints that are spattered.
     """
 
     painting: Painting
@@ -127,6 +185,13 @@ class Plan:
     assumptions: tuple[str, ...]
     drying_steps: tuple[int, ...]
     minutes: tuple[float, float]
+    own_tests: tuple[FadeResult, ...] = ()
+    cares: tuple[Care, ...] = ()
+
+    @property
+    def paints(self) -> tuple[Paint, ...]:
+        """The paints of the palette."""
+        return tuple(need.paint for need in self.palette)
 
     @property
     def to_test(self) -> tuple[PlannedColour, ...]:
