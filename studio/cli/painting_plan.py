@@ -9,9 +9,13 @@ import typer
 from studio.cli.model import keep_for_next_time, model_of
 from studio.cli.search_options import Lightfast, WithoutHazard, wanted_of
 from studio.cli.session import console, print_json, reading, tell, today
+from studio.errors import BadInput
 
 if TYPE_CHECKING:
+    from studio.actions.painting.plan import Plan
+    from studio.actions.reorder_stock import ShoppingList
     from studio.catalogue.painting import Painting as PaintingValue
+    from studio.sheets.blocks import Page
     from studio.storage.unit_of_work import UnitOfWork
 
 app = typer.Typer()
@@ -37,6 +41,11 @@ def plan(
     without: Without = None,
     lightfast: Lightfast = None,
     without_hazard: WithoutHazard = None,
+    html: Annotated[
+        Path | None, typer.Option(help="Write the plan sheet to this HTML file.")
+    ] = None,
+    pdf: Annotated[Path | None, typer.Option(help="Write the plan sheet to this PDF file.")] = None,
+    png: Annotated[Path | None, typer.Option(help="Write the plan sheet to this PNG file.")] = None,
     as_json: Json = False,
 ) -> None:
     """Plan a painting: a mix for each colour, the fewest paints, amounts, drying and cautions.
@@ -64,15 +73,45 @@ def plan(
         with progress_bar(sys.stderr, "weighing mixes") as tell_share:
             planned = plan_painting(work, model, found, wanted, tell=tell_share)
         shopping = shopping_for(work, planned, today())
+        written = []
+        if html is not None or pdf is not None or png is not None:
+            from studio.sheets.writing import write_page  # noqa: PLC0415
+
+            page = _sheet(work, planned, shopping)
+            written = write_page(page, html=html, pdf=pdf, png=png)
         keep_for_next_time(work, model)
     if as_json:
         from studio.sheets.plan_fields import plan_fields  # noqa: PLC0415
 
         print_json(plan_fields(planned, shopping))
-        return
-    from studio.sheets.plan_view import print_plan  # noqa: PLC0415
+    elif not written:
+        from studio.sheets.plan_view import print_plan  # noqa: PLC0415
 
-    print_plan(console(), planned, shopping)
+        print_plan(console(), planned, shopping)
+    for path in written:
+        tell(f"wrote {path}")
+
+
+def _sheet(work: "UnitOfWork", planned: "Plan", shopping: "ShoppingList") -> "Page":
+    """The plan sheet; a reference that is not to be had any more is said on it and told."""
+    from studio.actions.painting.reference import open_reference  # noqa: PLC0415
+    from studio.actions.target_grid import grid_of  # noqa: PLC0415
+    from studio.sheets.plan_page import marks_of, plan_page  # noqa: PLC0415
+    from studio.sheets.plan_picture import plan_picture  # noqa: PLC0415
+
+    painting = planned.painting
+    drawn = said = None
+    if painting.reference is not None:
+        try:
+            opened, said = open_reference(work, painting)
+        except BadInput as error:
+            said = str(error)
+        else:
+            grid = grid_of(opened.picture, (painting.width_mm, painting.height_mm))
+            drawn = plan_picture(opened.picture, grid, marks_of(planned))
+    if said is not None:
+        tell(said)
+    return plan_page(planned, shopping, drawn, said, today())
 
 
 def found_painting(work: "UnitOfWork", name: str, within: float | None) -> "PaintingValue":

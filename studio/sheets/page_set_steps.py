@@ -12,7 +12,7 @@ from studio.sheets.page_pen import Pen, wrapped
 from studio.sheets.page_plan import Part, Piece
 from studio.sheets.page_type import Type
 
-_TALLEST: Final = 120.0
+_TALLEST: Final = 108.0
 """mm that a picture takes at most."""
 _ACROSS: Final = 2
 """Steps side by side."""
@@ -20,7 +20,7 @@ _GAP: Final = 6.0
 """mm between them."""
 _GROUND: Final = 2.0
 """mm of grey around two colours."""
-_HELD: Final = 20.0
+_HELD: Final = 17.0
 """mm that they are high."""
 
 

@@ -152,10 +152,10 @@ footer p { border-top: 1px solid #999999; padding-top: 0.6rem; max-width: none; 
   .patch-block { break-inside: avoid; }
   .patch-block.long { break-inside: auto; }
   .illustration { break-inside: avoid; margin: 0.8em 0; }
-  .illustration img { max-height: 120mm; }
+  .illustration img { max-height: 108mm; }
   .steps { grid-template-columns: 1fr 1fr; gap: 5mm; margin: 0.8em 0; }
   .held .ground { padding: 2mm; }
-  .held .ground > * { height: 20mm; }
+  .held .ground > * { height: 17mm; }
   .held p { font-size: 0.895em; }
   h3 { font-size: 1.1em; }
   .one { max-width: none; }

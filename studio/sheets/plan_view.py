@@ -29,8 +29,8 @@ from studio.sheets.plan_words import (
     passage_text,
     served_text,
     shopping_text,
-    test_texts,
     time_text,
+    try_first_texts,
 )
 from studio.sheets.screen import indented, legend, patch, print_parts, print_table, water_text
 from studio.sheets.tables import plain_table
@@ -54,7 +54,7 @@ def print_plan(console: Console, plan: Plan, shopping: ShoppingList) -> None:
     print_passages(console, plan)
     _print_mixes(console, plan)
     _print_palette(console, plan, shopping)
-    _print_list(console, "Time", [*test_texts(plan), drying_text(plan), time_text(plan)])
+    _print_list(console, "Time", [*try_first_texts(plan), drying_text(plan), time_text(plan)])
     _print_list(console, "Remarks", plan.remarks)
     _print_cautions(console, plan)
     _print_list(console, "Assumed", plan.assumptions, "dim")

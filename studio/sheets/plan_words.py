@@ -83,7 +83,7 @@ def palette_text(plan: Plan) -> str:
     return f"Palette: {paints}; whether fewer would do was not settled in time"
 
 
-def test_texts(plan: Plan) -> list[str]:
+def try_first_texts(plan: Plan) -> list[str]:
     """What to try on an offcut before the painting: predictions, and colours without a mix."""
     letters = [mix.letter for mix in plan.mixes if mix.basis is not Basis.RECORDED]
     needed = [f"{each.number} {each.passage.name}" for each in plan.to_test]

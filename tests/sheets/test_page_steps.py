@@ -110,7 +110,7 @@ def test_a_printed_picture_keeps_its_proportions_and_stays_on_the_sheet(
     down, across = (np.flatnonzero(green.any(axis=axis)) for axis in (1, 0))
     tall, wide = np.ptp(down) + 1, np.ptp(across) + 1
     assert wide / tall == pytest.approx(width / height, rel=0.03)
-    assert tall <= 121 / 25.4 * 150
+    assert tall <= 109 / 25.4 * 150
     left, right = across[0], pixels.shape[1] - 1 - across[-1]
     assert abs(left - right) <= 3
     assert left >= 12.5 / 25.4 * 150
@@ -137,7 +137,7 @@ def test_the_patches_of_a_printed_step_touch_and_have_the_colours_they_stand_for
     pixels = np.asarray(Image.open(io.BytesIO(png)).convert("RGB"))
     masks = [(pixels == on_screen(lab).rgb).all(axis=2) for lab in (MUD, KELP)]
     (rows, columns), (other_rows, other_columns) = (np.nonzero(mask) for mask in masks)
-    assert np.ptp(rows) + 1 == pytest.approx(20 / 25.4 * 150, abs=3)
+    assert np.ptp(rows) + 1 == pytest.approx(17 / 25.4 * 150, abs=3)
     assert 1 <= other_columns.min() - columns.max() <= 2
     assert abs(int(rows.min()) - int(other_rows.min())) <= 1
 
