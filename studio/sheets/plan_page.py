@@ -45,11 +45,15 @@ _PAINTS: Final = ("paint", "name", "needs", "on the shelf", "short")
 
 
 def marks_of(plan: Plan) -> list[Mark]:
-    """The spots that its colours were picked from, with the numbers that the sheet gives them."""
+    """The spots of its reference that its colours were picked from, with the sheet's numbers.
+
+    A colour that was picked from an earlier reference has no spot on this one.
+    """
+    reference = plan.painting.reference
     return [
         Mark(each.colour.at, colour_number(plan, each))
         for each in plan.colours
-        if each.colour.at is not None
+        if each.colour.at is not None and each.colour.picture == reference
     ]
 
 
