@@ -24,6 +24,7 @@ from studio.colour.difference import ciede2000
 from studio.colour.lab import Lab
 from studio.colour.words import Separation, separation
 from studio.mixing.observation import Observation
+from studio.mixing.ranges import FloatArray
 from studio.mixing.tint_series import left_out_errors, nearest_tint, tint_error
 from studio.storage.unit_of_work import UnitOfWork
 
@@ -88,8 +89,36 @@ class TintsBetween:
     left_out: int
 
 
-def between_tints(
-    work: UnitOfWork, model: PaintModel, target: Target, wanted: Wanted, count: int
+@dataclass(frozen=True, slots=True, eq=False)
+class TintStudy:
+    """The tint series of a studio, looked into once for any number of targets.
+
+    Args:
+        series: every series.
+        errors: by how much each inner swatch was missed when it was left out, ΔE00.
+    """
+
+    series: tuple[Series, ...]
+    errors: FloatArray
+
+
+def study_tints(model: PaintModel) -> TintStudy:
+    """The tint series of a studio, and how well its inner swatches are told from the others."""
+    every = _every_series(model)
+    if model.known is None or not every:
+        return TintStudy((), np.zeros(0))
+    errors = left_out_errors(model.known, ([seen for _, seen in series] for series in every))
+    return TintStudy(tuple(every), errors)
+
+
+def between_tints(  # noqa: PLR0913 - what is looked for, and where
+    work: UnitOfWork,
+    model: PaintModel,
+    target: Target,
+    wanted: Wanted,
+    count: int,
+    *,
+    study: TintStudy | None = None,
 ) -> TintsBetween:
     """The tints nearest a target that recorded mixes would have at waters that were not laid.
 
@@ -103,12 +132,13 @@ def between_tints(
         target: the wanted colour, dry.
         wanted: what may be answered.
         count: how many to return.
+        study: what `study_tints` found of the same model; looked into anew without it.
     """
-    every = _every_series(model)
+    study = study or study_tints(model)
+    every, errors = study.series, study.errors
     if model.known is None or not every:
         return TintsBetween((), 0, 0)
     known = model.known
-    errors = left_out_errors(known, ([seen for _, seen in series] for series in every))
     allowed = {
         key for key, *_ in work.swatches.searched(allowed_swatches(work, target, wanted)).all()
     }

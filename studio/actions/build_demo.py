@@ -1,8 +1,9 @@
-"""Build the demo studio: an invented painter's paints, papers, mixes and swatches."""
+"""Build the demo studio: an invented painter's paints, papers, mixes, swatches and paintings."""
 
 from datetime import date
 from pathlib import Path
 
+from studio.actions.demo_paintings import demo_paintings
 from studio.actions.importing.tables import import_tables, tables_at
 from studio.actions.open_studio import create_studio
 from studio.errors import DatabaseTrouble, StudioError
@@ -29,11 +30,13 @@ def build_demo(path: Database, today: date) -> bool:
         return False
 
     def fill(work: UnitOfWork) -> None:
-        result = import_tables(work, tables_at([shipped_folder("seed_demo")]), today)
+        folder = shipped_folder("seed_demo")
+        result = import_tables(work, tables_at([folder]), today)
         if result.faults:
             fault = result.faults[0]
             msg = f"the program's own {fault.file}, line {fault.line}: {fault.reason}"
             raise StudioError(msg)
+        demo_paintings(work, folder, today)
 
     try:
         create_studio(path, fill)

@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterator
 from typing import Final
 
 from studio.actions.check_colours import wrong_labs
+from studio.actions.check_paintings import painting_faults
 from studio.actions.fault import MEND, Fault
 from studio.catalogue.reading import representative
 from studio.errors import BadInput
@@ -22,6 +23,7 @@ def check_records(work: UnitOfWork) -> list[Fault]:
         *_unless_unreadable("readings", lambda: _reading_faults(work)),
         *_unless_unreadable("mixes", lambda: _mix_faults(work)),
         *_unless_unreadable("stock ledger", lambda: _stock_faults(work)),
+        *_unless_unreadable("paintings", lambda: painting_faults(work)),
         *_unless_unreadable("measurement files", lambda: _file_faults(work)),
     ]
 

@@ -47,14 +47,22 @@ def log_swatch(  # noqa: PLR0913 - a swatch is its mix, paper, facts and reading
         work: the studio.
         mix: the mix that was laid.
         paper: the paper it was laid on.
-        facts: how it was made; an empty code takes the next of the series.
+        facts: how it was made; an empty code takes the next of the series, and where they bring
+            the colour of their target along it is not read anew.
         reading: its first reading.
         today: no day may lie after it.
 
     Raises:
         BadInput: a fact is impossible, or the code is taken.
     """
-    checked = checked_swatch(work, facts, today)
+    if facts.target_lab is None:
+        checked = checked_swatch(work, facts, today)
+    else:
+        checked = replace(
+            checked_swatch(work, replace(facts, target=None), today),
+            target=checks.text(facts.target or "", "the target"),
+            target_lab=facts.target_lab,
+        )
     if not checked.code:
         checked = replace(checked, code=work.swatches.next_code())
     elif work.swatches.with_code(checked.code) is not None:

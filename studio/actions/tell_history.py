@@ -9,6 +9,7 @@ from studio.catalogue.container import Container
 from studio.catalogue.fade import FadeTest
 from studio.catalogue.history import Command, Count, RowChange
 from studio.catalogue.mix import Mix
+from studio.catalogue.painting import Painting
 from studio.catalogue.swatch import Swatch
 from studio.errors import NotFound
 from studio.storage.unit_of_work import UnitOfWork
@@ -42,11 +43,12 @@ def last_commands(work: UnitOfWork, most: int) -> tuple[ToldCommand, ...]:
 def commands_of(work: UnitOfWork, name: str, most: int) -> tuple[ToldCommand, ...]:
     """The last commands that touched a thing or its parts, the oldest first.
 
-    A swatch has its readings, a container and a paint their ledgers, a fade test its readings.
+    A swatch has its readings, a container and a paint their ledgers, a fade test its readings, a
+    painting its passages with their colours and tries.
 
     Args:
         work: the studio.
-        name: a code, or a name of a paint, a mix, a paper or a target.
+        name: a code, or a name of a paint, a mix, a paper, a target or a painting.
         most: how many commands.
 
     Raises:
@@ -93,7 +95,14 @@ def _first(work: UnitOfWork, command: Command) -> Command | None:
 
 
 def _with_parts(work: UnitOfWork, table: str, key: int) -> list[Thing]:
-    """A thing, and the containers of a paint or a paper with their ledgers."""
+    """A thing, the containers of a paint or a paper, the passages of a painting."""
+    if table == "painting":
+        passages, colours = work.paintings.keys_of_parts(key)
+        return [
+            (table, key),
+            *(("passage", each) for each in passages),
+            *(("passage_colour", each) for each in colours),
+        ]
     containers: tuple[Container, ...] = ()
     if table == "paint":
         containers = work.containers.of_paint(key)
@@ -104,10 +113,11 @@ def _with_parts(work: UnitOfWork, table: str, key: int) -> list[Thing]:
 
 def _thing(work: UnitOfWork, name: str) -> Thing:
     code = name.strip().upper()
-    coded: tuple[tuple[str, Swatch | Container | FadeTest | None], ...] = (
+    coded: tuple[tuple[str, Swatch | Container | FadeTest | Painting | None], ...] = (
         ("swatch", work.swatches.with_code(code)),
         ("container", work.containers.with_code(code)),
         ("fade_test", work.fade_tests.with_code(code)),
+        ("painting", work.paintings.with_code(code)),
     )
     for table, thing in coded:
         if thing is not None:
@@ -132,9 +142,17 @@ def _named(work: UnitOfWork, name: str) -> Thing:
         try:
             return "paper", find_paper(work, name).id
         except NotFound:
+            words = name.casefold().split()
+            titled = [
+                each
+                for each in work.paintings.all()
+                if words and all(word in each.title.casefold() for word in words)
+            ]
+            if len(titled) == 1:
+                return "painting", titled[0].id
             msg = (
-                f"nothing is called {name!r}; give the code of a swatch, a mix, a container or a "
-                "fade test, or the name of a paint, a paper or a target"
+                f"nothing is called {name!r}; give the code of a swatch, a mix, a container, a "
+                "fade test or a painting, or the name of a paint, a paper or a target"
             )
             raise NotFound(msg) from None
     return ("mix" if isinstance(found, Mix) else "paint"), found.id

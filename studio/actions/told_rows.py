@@ -53,6 +53,8 @@ _NAMED_BY: Final = {
     "container": "code",
     "fade_test": "code",
     "target": "name",
+    "painting": "code",
+    "passage": "name",
     "pigment": "ci_name",
     "measurement_file": "name",
     "h_statement": "code",
@@ -61,6 +63,9 @@ _PARTS: Final = {
     "reading": ("reading", (("swatch_id", "swatch"), ("paper_id", "paper"))),
     "stock_event": ("entry", (("container_id", "container"),)),
     "fade_reading": ("reading", (("fade_test_id", "fade_test"),)),
+    "passage_colour": ("colour", (("passage_id", "passage"),)),
+    "colour_try": ("try", (("swatch_id", "swatch"),)),
+    "painting_record": ("record", (("painting_id", "painting"),)),
     "mix_component": ("paint", (("mix_id", "mix"),)),
     "paint_pigment": ("pigment", (("paint_id", "paint"),)),
     "data_sheet": ("data sheet", (("paint_id", "paint"),)),
@@ -82,6 +87,10 @@ _REFERS: Final = {
     "other_id": "container",
     "fade_test_id": "fade_test",
     "hazard_id": "hazard",
+    "painting_id": "painting",
+    "passage_id": "passage",
+    "over_id": "passage",
+    "colour_id": "passage_colour",
 }
 
 

@@ -29,6 +29,7 @@ Your own, day by day:
   studio formulate "#6b7a5e"                if not: what to mix, predicted
   studio adjust S12                         a patch not yet right: add what?
   studio target pick creek.jpg --at 40%,62% the colour of that place
+  studio painting start "low water"         its passages, tests and mixes
   studio stock weigh ultramarine 21.4       what is left, by the scale
   studio care ultramarine --for spatter     what to mind, what to use instead
   studio check                              what is low, fades, needs care
@@ -45,6 +46,7 @@ COMMANDS: Final = {
     "adjust": ("adjust", "Tell what to add to a test patch that is not yet right."),
     "trust": ("trust", "Tell how far predictions can be trusted, from your own mixes."),
     "target": ("target", "Targets: colours to match, from the reference picture."),
+    "painting": ("painting", "Paintings: passages, tests, and the record of each mix."),
     "check": ("check", "Tell what runs low, would fade or needs care."),
     "care": ("care", "Cautions for a paint, a mix, a kind of work or a class."),
     "swatch": ("swatch", "Test swatches: what a mix looked like on paper."),

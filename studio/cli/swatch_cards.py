@@ -68,10 +68,7 @@ def _files(
         files.append((pdf, cards_pdf(rows)))
     if png is not None:
         from studio.sheets.card_sheets import cards_png  # noqa: PLC0415 - draws
+        from studio.sheets.writing import numbered  # noqa: PLC0415
 
-        sheets = cards_png(rows)
-        names = [png]
-        if len(sheets) > 1:
-            names = [png.with_stem(f"{png.stem}-{n}") for n in range(1, len(sheets) + 1)]
-        files += zip(names, sheets, strict=True)
+        files += numbered(png, cards_png(rows))
     return files

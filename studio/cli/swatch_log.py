@@ -1,6 +1,5 @@
 """studio swatch log|read: a swatch or a reading as it is made."""
 
-from dataclasses import replace
 from typing import Annotated
 
 import typer
@@ -28,6 +27,7 @@ from studio.cli.reading_options import (
     taking,
 )
 from studio.cli.session import asked, console, print_json, tell, today, writing
+from studio.cli.swatch_logging import Kept, Used, Water, logging
 
 app = typer.Typer()
 
@@ -49,7 +49,7 @@ def log(
     paper: Annotated[
         str | None, typer.Option(help="The paper; by default that of the last swatch.")
     ] = None,
-    water: Annotated[str | None, typer.Option(help="Parts of water to paint: 3:1.")] = None,
+    water: Water = None,
     layers: Annotated[int, typer.Option(help="Layers, each dry before the next.")] = 1,
     applied: Annotated[
         str,
@@ -62,11 +62,8 @@ def log(
         str | None, typer.Option("--for", help="The colour or target it was made for.")
     ] = None,
     on: On = None,
-    kept: Annotated[str | None, typer.Option(help="Where the card is: box 2, row 3.")] = None,
-    used: Annotated[
-        float | None,
-        typer.Option(help="ml of paint it took, without water: booked by its parts, as a guess."),
-    ] = None,
+    kept: Kept = None,
+    used: Used = None,
     note: Annotated[str | None, typer.Option(help="Remarks.")] = None,
     illuminant: Illuminant = None,
     observer: Observer = None,
@@ -87,10 +84,6 @@ def log(
 ) -> None:
     """Record a test swatch with its colour; a new recipe becomes a new mix."""
     from studio.actions.find import find_paper  # noqa: PLC0415
-    from studio.actions.log_swatch import mix_to_log  # noqa: PLC0415
-    from studio.actions.swatch_rows import swatch_rows  # noqa: PLC0415
-    from studio.actions.taken_readings import log_with  # noqa: PLC0415
-    from studio.actions.use_stock import use_for_swatch  # noqa: PLC0415
     from studio.catalogue.checks import word  # noqa: PLC0415
     from studio.catalogue.swatch import Application, SwatchFacts  # noqa: PLC0415
     from studio.sheets.swatch_view import show_swatch  # noqa: PLC0415
@@ -103,7 +96,7 @@ def log(
     seen = pictures.PictureOptions(
         picture, chart, corners, area, grey, reflectance, white, annotate
     )
-    take = None if seen.is_given else taking(options)
+    keep = logging(text, options, seen, used)
     facts = SwatchFacts(
         code="",
         water=values.water(water),
@@ -116,26 +109,13 @@ def log(
     )
     sheet, why = paper_to_use(context, paper)
     with writing(context) as work:
-        recorded = mix_to_log(work, text, today())
-        laid_on = find_paper(work, sheet)
-        if take is None:
-            taken = pictures.taken_from_picture(work, seen, options, laid_on)
-        else:
-            taken = take(work, None)
-        if on is None:  # a file may have been read on an earlier day
-            facts = replace(facts, made_on=min(each.read_on for each in taken.readings))
-        swatch = log_with(work, taken, mix=recorded, paper=laid_on, facts=facts, today=today())
-        (row,) = swatch_rows(work, [swatch])
-        if used is not None:
-            use_for_swatch(work, swatch, row[2], used, today())
+        logged = keep(work, find_paper(work, sheet), facts)
         work.commit()
     if why is not None:
         tell(f"{why}; --paper names another")
-    for remark in taken.remarks:
+    for remark in logged.remarks:
         tell(remark)
-    if facts.made_on < today() and on is None:
-        tell(f"made on {facts.made_on.isoformat()}, the day of the reading; --on gives another")
-    show_swatch(console(), *row)
+    show_swatch(console(), *logged.row)
 
 
 @app.command()

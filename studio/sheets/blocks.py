@@ -74,6 +74,68 @@ class Chips:
 
 
 @dataclass(frozen=True, slots=True)
+class Illustration:
+    """A picture across the page.
+
+    Args:
+        jpeg: the file, in sRGB.
+        width: pixels.
+        height: pixels.
+        instead: what it shows, for who cannot see it.
+        caption: what stands under it.
+    """
+
+    jpeg: bytes
+    width: int
+    height: int
+    instead: str
+    caption: str
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """Two colours with a common edge, as an offcut is held against the reference.
+
+    Args:
+        wanted: the left one.
+        mixed: the right one; None leaves its half empty, struck through.
+        wanted_caption: under the left one.
+        mixed_caption: under the right one.
+        lines: what is to be known of them.
+    """
+
+    wanted: Lab
+    mixed: Lab | None
+    wanted_caption: str
+    mixed_caption: str
+    lines: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """What is done in one go.
+
+    Args:
+        title: its number and name.
+        lead: how it is done, under the title.
+        held: its colours.
+        lines: what is to be known of all of it.
+    """
+
+    title: str
+    lead: str
+    held: tuple[Held, ...] = ()
+    lines: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Steps:
+    """Steps in working order, two side by side where there is room; none is cut."""
+
+    steps: tuple[Step, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class NewSheet:
     """What follows begins on a sheet of its own.
 
@@ -84,7 +146,7 @@ class NewSheet:
     fits: bool = False
 
 
-Block = Heading | Paragraph | Bullets | Patches | Grid | Chips | NewSheet
+Block = Heading | Paragraph | Bullets | Patches | Grid | Chips | Illustration | Steps | NewSheet
 
 
 @dataclass(frozen=True, slots=True)

@@ -60,11 +60,9 @@ def cards_pdf(rows: Sequence[SwatchRow]) -> bytes:
 
 def cards_png(rows: Sequence[SwatchRow]) -> list[bytes]:
     """The sheets as PNG pictures at 300 pixels an inch, one a sheet."""
-    from studio.sheets.picture_pen import PicturePen  # noqa: PLC0415 - half a second of fonts
+    from studio.sheets.page_png import CARD_DPI, sheets_png  # noqa: PLC0415 - as above
 
-    pen = PicturePen(UPRIGHT)
-    draw_sheets(pen, rows)
-    return pen.written()
+    return sheets_png(cards_pdf(rows), CARD_DPI)
 
 
 def _draw_marks(pen: Pen) -> None:

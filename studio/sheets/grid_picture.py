@@ -8,7 +8,8 @@ from studio.picture.decoding import Picture
 from studio.picture.grid import Grid, Rectangle, column_name, turned
 from studio.sheets.picture_canvas import QUIET, Canvas, wrapped
 
-_MARGIN: Final = 90
+MARGIN: Final = 90
+"""Pixels around the picture, for the names of columns and rows."""
 _TEXT: Final = 30
 _LINE: Final = 42
 _FOOT: Final = 24
@@ -38,23 +39,33 @@ def grid_picture(picture: Picture, grid: Grid, sheet: tuple[float, float], paper
     )
     if (grid.area.width, grid.area.height) != (picture.width, picture.height):
         caption += " The pale part is left out."
-    canvas = Canvas(picture, _MARGIN)
+    canvas = Canvas(picture, MARGIN)
     lines = wrapped(caption, _TEXT, canvas.width)
     canvas.add_below(_LINE * len(lines) + _FOOT)
+    kept = kept_part(canvas, picture, grid)
+    draw_grid(canvas, kept, cells)
+    for number, line in enumerate(lines):
+        top = canvas.height + 2 * MARGIN + _LINE * (number + 0.5)
+        canvas.text(MARGIN, top, line, _TEXT, anchor="lm", fill=QUIET)
+    return canvas.png()
+
+
+def kept_part(canvas: Canvas, picture: Picture, grid: Grid) -> Rectangle:
+    """Where the part of a picture that a grid covers lies on a canvas with a margin of `MARGIN`."""
     scale_x, scale_y = canvas.width / picture.width, canvas.height / picture.height
-    kept = Rectangle(
-        _MARGIN + grid.area.left * scale_x,
-        _MARGIN + grid.area.top * scale_y,
+    return Rectangle(
+        MARGIN + grid.area.left * scale_x,
+        MARGIN + grid.area.top * scale_y,
         grid.area.width * scale_x,
         grid.area.height * scale_y,
     )
+
+
+def draw_grid(canvas: Canvas, kept: Rectangle, cells: int) -> None:
+    """Lines and names of a grid over the part that is kept; the rest pale."""
     _veil(canvas, kept)
     _draw_lines(canvas, kept, cells)
     _draw_names(canvas, kept, cells)
-    for number, line in enumerate(lines):
-        top = canvas.height + 2 * _MARGIN + _LINE * (number + 0.5)
-        canvas.text(_MARGIN, top, line, _TEXT, anchor="lm", fill=QUIET)
-    return canvas.png()
 
 
 def strength(line: int, cells: int) -> int:
@@ -69,8 +80,8 @@ def strength(line: int, cells: int) -> int:
 def _veil(canvas: Canvas, kept: Rectangle) -> None:
     mask = Image.new("L", canvas.image.size, 0)
     pen = ImageDraw.Draw(mask)
-    end = (_MARGIN + canvas.width - 1, _MARGIN + canvas.height - 1)
-    pen.rectangle((_MARGIN, _MARGIN, *end), fill=round(255 * _VEIL))
+    end = (MARGIN + canvas.width - 1, MARGIN + canvas.height - 1)
+    pen.rectangle((MARGIN, MARGIN, *end), fill=round(255 * _VEIL))
     pen.rectangle(
         (kept.left, kept.top, kept.left + kept.width - 1, kept.top + kept.height - 1), fill=0
     )
@@ -93,11 +104,11 @@ def _draw_lines(canvas: Canvas, kept: Rectangle, cells: int) -> None:
 
 def _draw_names(canvas: Canvas, kept: Rectangle, cells: int) -> None:
     size = min(44, max(14, round(min(kept.width, kept.height) / cells * 0.6)))
-    far_right, far_bottom = _MARGIN + canvas.width, _MARGIN + canvas.height
+    far_right, far_bottom = MARGIN + canvas.width, MARGIN + canvas.height
     for number in range(cells):
         x = kept.left + kept.width * (number + 0.5) / cells
         y = kept.top + kept.height * (number + 0.5) / cells
-        for edge in (_MARGIN / 2, far_bottom + _MARGIN / 2):
+        for edge in (MARGIN / 2, far_bottom + MARGIN / 2):
             canvas.text(x, edge, column_name(number), size, bold=True)
-        for edge in (_MARGIN / 2, far_right + _MARGIN / 2):
+        for edge in (MARGIN / 2, far_right + MARGIN / 2):
             canvas.text(edge, y, str(number + 1), size, bold=True)

@@ -12,8 +12,8 @@ from studio.sheets.history_words import counts_text, field_text, field_word
 from studio.sheets.screen import MINUS, day_text, indented
 
 _SHOWN_OF_NEW = (
-    "name", "mix", "paper", "water", "layers", "application", "state", "method",
-    "instrument", "maker", "kind", "amount", "happened_on", "place", "read_on",
+    "name", "title", "mix", "paper", "water", "technique", "layers", "application", "state",
+    "method", "instrument", "maker", "kind", "amount", "happened_on", "given", "place", "read_on",
 )  # fmt: skip
 """Fields told of a new row; the record itself shows them all."""
 

@@ -4,7 +4,19 @@ from typing import Final
 
 from studio.colour.display import on_screen
 from studio.colour.lab import Lab
-from studio.sheets.blocks import Bullets, Chips, Grid, Heading, NewSheet, Page, Paragraph, Patches
+from studio.sheets.blocks import (
+    Bullets,
+    Chips,
+    Grid,
+    Heading,
+    Illustration,
+    NewSheet,
+    Page,
+    Paragraph,
+    Patches,
+    Steps,
+)
+from studio.sheets.page_html_steps import illustration_html, steps_html
 from studio.sheets.page_layout import LaidOut, Run, lay_out, paper_of, runs_of
 from studio.sheets.page_parts import (
     OUTSIDE,
@@ -40,7 +52,12 @@ def html_of(page: Page) -> str:
     for number, (run, fitted) in enumerate(zip(runs_of(page), laid, strict=True)):
         body.add(run, fitted, page if number == 0 else None)
     return whole_file(
-        page.title, body.lines, foot=page.foot, notice=page.notice, kind="wide" if page.wide else ""
+        page.title,
+        body.lines,
+        foot=page.foot,
+        notice=page.notice,
+        kind="wide" if page.wide else "",
+        pictures=any(isinstance(block, Illustration) for block in page.blocks),
     )
 
 
@@ -76,8 +93,27 @@ class _Body:
 
 
 def _block(
-    block: Paragraph | Bullets | Patches | Grid | Chips, heading: str, paper: Paper, scale: float
+    block: Paragraph | Bullets | Patches | Grid | Chips | Illustration | Steps,
+    heading: str,
+    paper: Paper,
+    scale: float,
 ) -> str:
+    match block:
+        case Illustration():
+            return illustration_html(block)
+        case Steps():
+            return steps_html(block)
+        case Patches():
+            return _patches(block)
+        case Grid():
+            return _grid(
+                block, heading, column_shares(block, paper, scale if paper is WIDE else 1.0)
+            )
+        case _:
+            return _texts(block)
+
+
+def _texts(block: Paragraph | Bullets | Chips) -> str:
     match block:
         case Paragraph():
             names = [name for name in ("strong", "small") if getattr(block, name)]
@@ -85,15 +121,9 @@ def _block(
             return f"<p{kind}>{_text(block.text)}</p>"
         case Bullets():
             return "\n".join(["<ul>", *(f"<li>{_text(i)}</li>" for i in block.items), "</ul>"])
-        case Patches():
-            return _patches(block)
         case Chips():
             items = (f"<li>{_chip(lab, text)}</li>" for lab, text in block.items)
             return "\n".join(['<ul class="chips">', *items, "</ul>"])
-        case Grid():
-            return _grid(
-                block, heading, column_shares(block, paper, scale if paper is WIDE else 1.0)
-            )
 
 
 def _patches(block: Patches) -> str:

@@ -6,7 +6,7 @@ from typing import Final, NamedTuple
 
 from studio.colour.display import on_screen
 from studio.colour.lab import Lab
-from studio.sheets.blocks import Grid
+from studio.sheets.blocks import Grid, Held
 
 OUTSIDE: Final = (
     "* outside sRGB: a screen or print that is limited to it shows this colour less intense, at "
@@ -74,6 +74,15 @@ def marked(lab: Lab, caption: str | tuple[str, ...]) -> tuple[str, ...]:
     first, *others = (caption,) if isinstance(caption, str) else caption
     mark = "" if on_screen(lab).in_gamut else "* "
     return f"{mark}{plain(first)}", *map(plain, others)
+
+
+def held_captions(held: Held) -> tuple[str, str]:
+    """What stands under two colours that are held against each other, marked alike."""
+    (left,) = marked(held.wanted, held.wanted_caption)
+    if held.mixed is None:
+        return left, plain(held.mixed_caption)
+    (right,) = marked(held.mixed, held.mixed_caption)
+    return left, right
 
 
 def column_shares(grid: Grid, paper: Paper = UPRIGHT, scale: float = 1.0) -> tuple[float, ...]:

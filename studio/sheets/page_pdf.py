@@ -3,6 +3,7 @@
 import unicodedata
 from datetime import UTC, date, datetime
 from functools import cache
+from io import BytesIO
 from typing import Final, NamedTuple
 
 from fpdf import FPDF, ViewerPreferences
@@ -142,6 +143,18 @@ class FpdfPen:
         self._pdf.set_draw_color(grey)
         self._pdf.set_line_width(0.35 if grey == t.GROUND else 0.2)
         self._pdf.line(left, top, left + width, top)
+
+    def strike(self, corner: tuple[float, float], size: tuple[float, float], grey: int) -> None:
+        """Draw the outline of a rectangle with a line across."""
+        (left, top), (width, height) = corner, size
+        self._pdf.set_draw_color(grey)
+        self._pdf.set_line_width(0.2)
+        self._pdf.rect(left, top, width, height, style="D")
+        self._pdf.line(left, top + height, left + width, top)
+
+    def image(self, jpeg: bytes, corner: tuple[float, float], size: tuple[float, float]) -> None:
+        """Draw a picture in a rectangle."""
+        self._pdf.image(BytesIO(jpeg), *corner, *size)
 
 
 def seen(line: str) -> str:

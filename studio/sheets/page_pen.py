@@ -28,6 +28,12 @@ class Pen(Protocol):
     def rule(self, left: float, top: float, width: float, grey: int) -> None:
         """Draw a horizontal line."""
 
+    def strike(self, corner: tuple[float, float], size: tuple[float, float], grey: int) -> None:
+        """Draw the outline of a rectangle with a line across: nothing is here."""
+
+    def image(self, jpeg: bytes, corner: tuple[float, float], size: tuple[float, float]) -> None:
+        """Draw a picture in a rectangle."""
+
 
 def wrapped(pen: Pen, text: str, kind: Type, room: float) -> list[str]:
     """The lines of a text in a width (mm); a word that is too long is cut."""
@@ -68,4 +74,10 @@ class Estimate:
         """Nothing."""
 
     def rule(self, left: float, top: float, width: float, grey: int) -> None:
+        """Nothing."""
+
+    def strike(self, corner: tuple[float, float], size: tuple[float, float], grey: int) -> None:
+        """Nothing."""
+
+    def image(self, jpeg: bytes, corner: tuple[float, float], size: tuple[float, float]) -> None:
         """Nothing."""

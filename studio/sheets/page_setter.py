@@ -12,10 +12,12 @@ from studio.sheets.blocks import (
     Chips,
     Grid,
     Heading,
+    Illustration,
     NewSheet,
     Page,
     Paragraph,
     Patches,
+    Steps,
 )
 from studio.sheets.page_parts import (
     CHIP,
@@ -29,6 +31,7 @@ from studio.sheets.page_parts import (
 from studio.sheets.page_patches import PatchRows
 from studio.sheets.page_pen import Pen, wrapped
 from studio.sheets.page_plan import Part, Piece
+from studio.sheets.page_set_steps import illustration_part, steps_part
 from studio.sheets.page_type import Type
 
 _INDENT: Final = 4.0
@@ -78,6 +81,10 @@ class Setter:
                 return self._grid(block)
             case Chips():
                 return self._chips(block)
+            case Illustration():
+                return illustration_part(self._pen, self._paper, block)
+            case Steps():
+                return steps_part(self._pen, self._paper, block)
             case _:
                 return self._texts(block)
 

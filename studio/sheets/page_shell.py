@@ -20,6 +20,7 @@ def whole_file(  # noqa: PLR0913 - what stands around a page
     kind: str = "",
     style: str = "",
     script: str = "",
+    pictures: bool = False,
 ) -> str:
     """One HTML file that needs no other and fetches nothing.
 
@@ -31,6 +32,7 @@ def whole_file(  # noqa: PLR0913 - what stands around a page
         kind: the class of its body.
         style: what is added to the style of every page.
         script: the only script that may run, known by its digest (Content Security Policy 3).
+        pictures: whether its main part holds pictures, inside the file.
 
     Raises:
         ValueError: the script would end before its end.
@@ -38,12 +40,13 @@ def whole_file(  # noqa: PLR0913 - what stands around a page
     if "</" in script or "<!--" in script or "\r" in script:
         msg = "an inlined script must hold neither </ nor <!-- nor carriage returns"
         raise ValueError(msg)
+    policy = _policy(script, pictures=pictures)
     lines = (
         "<!DOCTYPE html>",
         '<html lang="en">',
         "<head>",
         '<meta charset="utf-8">',
-        f'<meta http-equiv="Content-Security-Policy" content="{_policy(script)}">',
+        f'<meta http-equiv="Content-Security-Policy" content="{policy}">',
         '<meta name="viewport" content="width=device-width, initial-scale=1">',
         '<meta name="color-scheme" content="only light">',
         f"<title>{html_text(title)}</title>",
@@ -62,9 +65,11 @@ def whole_file(  # noqa: PLR0913 - what stands around a page
     return "\n".join(lines) + "\n"
 
 
-def _policy(script: str) -> str:
+def _policy(script: str, *, pictures: bool) -> str:
     """Nothing is fetched, and no script runs but the one given, whatever a name holds."""
     policy = "default-src 'none'; style-src 'unsafe-inline'"
+    if pictures:
+        policy += "; img-src data:"
     if not script:
         return policy
     digest = b64encode(sha256(script.encode()).digest()).decode()
@@ -91,9 +96,14 @@ def colour_kind(lab: Lab) -> str:
     return "colour" if on_screen(lab).in_gamut else "colour outside"
 
 
-def patch_html(lab: Lab, label: str) -> str:
-    """A patch on its neutral ground; `label` is what it is to those who do not see it."""
+def colour_html(lab: Lab, label: str = "colour patch") -> str:
+    """A patch; `label` is what it is to those who do not see it."""
     return (
-        f'<div class="ground"><div class="{colour_kind(lab)}" role="img" '
-        f'aria-label="{html_text(label)}" style="{colours(lab)}"></div></div>'
+        f'<div class="{colour_kind(lab)}" role="img" '
+        f'aria-label="{html_text(label)}" style="{colours(lab)}"></div>'
     )
+
+
+def patch_html(lab: Lab, label: str) -> str:
+    """The same on its neutral ground."""
+    return f'<div class="ground">{colour_html(lab, label)}</div>'

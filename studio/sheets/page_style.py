@@ -48,12 +48,27 @@ figcaption { margin-top: 0.4rem; font-size: 0.875rem; line-height: 1.4; }
 .colour { height: 11rem; background: var(--srgb); }
 .few .colour { height: 8rem; }
 .many .colour { height: 5rem; }
+.illustration { margin: 1rem 0; }
+.illustration img { display: block; width: 100%; height: auto; max-height: 90vh;
+  object-fit: contain; object-position: center; }
+.steps { list-style: none; margin: 1rem 0; padding: 0; display: grid; gap: 1.75rem 1.5rem;
+  grid-template-columns: repeat(auto-fill, minmax(min(100%, 24rem), 1fr)); }
+.step { margin: 0; break-inside: avoid; }
+.step p { margin: 0.25rem 0; }
+h3 { margin: 0; font-size: 1.05rem; line-height: 1.3; }
+.held { display: grid; grid-template-columns: 1fr 1fr; column-gap: 0.75rem; margin: 0.5rem 0; }
+.held .ground { grid-column: 1 / -1; display: flex; padding: 0.8rem; }
+.held .ground > * { flex: 1; height: 7.5rem; }
+.held .empty { outline: 1px solid #bebebe; outline-offset: -1px; background:
+  linear-gradient(to top right, #777777 calc(50% - 1px), #bebebe calc(50% - 1px),
+    #bebebe calc(50% + 1px), #777777 calc(50% + 1px)); }
+.held p { font-size: 0.875rem; line-height: 1.4; }
 .line { display: flex; gap: 0.5em; }
 .chips { display: grid; gap: 0.3rem 1rem; max-width: none; padding: 0; list-style: none;
   grid-template-columns: repeat(auto-fill, minmax(min(100%, 26rem), 1fr)); font-size: 0.875rem; }
 .chip.colour { height: 1.1em; outline: 1px solid #bebebe; outline-offset: -1px; }
 .chip { flex: none; width: 2em; height: 1.1em; margin: 0.15em 0; }
-.ground, .colour { -webkit-print-color-adjust: exact; print-color-adjust: exact;
+.ground, .colour, .empty { -webkit-print-color-adjust: exact; print-color-adjust: exact;
   forced-color-adjust: none; }
 @supports (color: lab(50% 0 0)) { .colour { background: var(--lab); } }
 .colour.outside { background: var(--srgb); }
@@ -136,6 +151,13 @@ footer p { border-top: 1px solid #999999; padding-top: 0.6rem; max-width: none; 
   .goes-on { break-after: avoid; }
   .patch-block { break-inside: avoid; }
   .patch-block.long { break-inside: auto; }
+  .illustration { break-inside: avoid; margin: 0.8em 0; }
+  .illustration img { max-height: 108mm; }
+  .steps { grid-template-columns: 1fr 1fr; gap: 5mm; margin: 0.8em 0; }
+  .held .ground { padding: 2mm; }
+  .held .ground > * { height: 17mm; }
+  .held p { font-size: 0.895em; }
+  h3 { font-size: 1.1em; }
   .one { max-width: none; }
   .one .ground { width: 90mm; }
   .one .colour, .two .colour { height: 40mm; }

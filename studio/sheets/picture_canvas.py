@@ -72,6 +72,18 @@ class Canvas:
         self.image.save(file, "PNG", dpi=(300, 300), pnginfo=information)
         return file.getvalue()
 
+    def jpeg(self, longest: int) -> tuple[bytes, tuple[int, int]]:
+        """A smaller JPEG file for a page, in sRGB, and its width and height in pixels.
+
+        Args:
+            longest: pixels of its longer side at most.
+        """
+        copy = self.image.copy()
+        copy.thumbnail((longest, longest), Image.Resampling.LANCZOS)
+        file = io.BytesIO()
+        copy.save(file, "JPEG", quality=90, subsampling=0)
+        return file.getvalue(), copy.size
+
 
 @cache
 def font(size: int, *, bold: bool = False) -> ImageFont.FreeTypeFont:

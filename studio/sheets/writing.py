@@ -1,6 +1,7 @@
 """Writing a page or picture to a file the owner named: whole, or not at all."""
 
 import secrets
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -36,8 +37,10 @@ class Written:
         return f"{self.path}, on {self.sheets} sheets: one does not hold it in type of {FLOOR} pt"
 
 
-def write_page(page: Page, *, html: Path | None, pdf: Path | None) -> list[Written]:
-    """Write a page as HTML, as PDF or both; returns the files.
+def write_page(
+    page: Page, *, html: Path | None, pdf: Path | None, png: Path | None = None
+) -> list[Written]:
+    """Write a page as HTML, PDF or PNG, or as several of them; returns the files.
 
     Raises:
         BadInput: a file cannot be written.
@@ -48,14 +51,29 @@ def write_page(page: Page, *, html: Path | None, pdf: Path | None) -> list[Writt
 
         write_text(html, html_of(page))
         written.append(Written(html))
-    if pdf is not None:
-        # Half a second of fonts, for PDF alone.
+    if pdf is not None or png is not None:
+        # Half a second of fonts, for these alone.
         from studio.sheets.page_pdf import pdf_of  # noqa: PLC0415
 
         made = pdf_of(page)
-        write_bytes(pdf, made.content)
-        written.append(Written(pdf, made.sheets if made.too_long else None))
+        if pdf is not None:
+            write_bytes(pdf, made.content)
+            written.append(Written(pdf, made.sheets if made.too_long else None))
+        if png is not None:
+            from studio.sheets.page_png import sheets_png  # noqa: PLC0415
+
+            for path, content in numbered(png, sheets_png(made.content)):
+                write_bytes(path, content)
+                written.append(Written(path))
     return written
+
+
+def numbered(png: Path, sheets: Sequence[bytes]) -> list[tuple[Path, bytes]]:
+    """Each sheet with the file it goes to: one to the name itself, several with their number."""
+    if len(sheets) == 1:
+        return [(png, sheets[0])]
+    names = (png.with_stem(f"{png.stem}-{number}") for number in range(1, len(sheets) + 1))
+    return list(zip(names, sheets, strict=True))
 
 
 def write_bytes(path: Path, content: bytes) -> None:

@@ -28,6 +28,10 @@ _PART_OF: Final = {
     "container": {"paint_id": "paint", "paper_id": "paper"},
     "stock_event": {"container_id": "container"},
     "fade_reading": {"fade_test_id": "fade_test"},
+    "passage": {"painting_id": "painting"},
+    "passage_colour": {"passage_id": "passage"},
+    "colour_try": {"colour_id": "passage_colour"},
+    "painting_record": {"painting_id": "painting"},
     "lightfastness_rating": {"pigment_id": "pigment"},
     "hazard": {"pigment_id": "pigment"},
 }

@@ -326,6 +326,55 @@ RULES: dict[Table, list[CheckConstraint]] = {
         *_says_something("note"),
         *_is_day("read_on"),
     ],
+    t.painting: [
+        _is_code(),
+        *_says_something("title", "note"),
+        *_says_something("reference_path", most=4000),
+        _above_zero("width_mm"),
+        _above_zero("height_mm"),
+        CheckConstraint(
+            "tolerance_delta_e > 0 AND tolerance_delta_e <= 100", name="tolerance_in_range"
+        ),
+        CheckConstraint(
+            "(file_id IS NULL) = (reference_path IS NULL)", name="reference_lies_somewhere"
+        ),
+        CheckConstraint("finished_on >= started_on", name="finished_after_start"),
+        *_is_day("started_on", "finished_on"),
+        *_removal(),
+    ],
+    t.passage: [
+        _within("position", 1, 1000),
+        *_says_something("name", "note"),
+        _one_of("technique", Application),
+        CheckConstraint("share > 0 AND share <= 1", name="share_in_range"),
+        _within("layers", 1, 100),
+        _within("dry_before_next", 0, 1),
+        *_whole("position", "layers", "dry_before_next"),
+        CheckConstraint("over_id <> id", name="over_another"),
+        *_removal(),
+    ],
+    t.passage_colour: [
+        _within("position", 1, 1000),
+        *_whole("position"),
+        *_lab(),
+        *_says_something("given", "place"),
+        CheckConstraint("(given IS NULL) <> (place IS NULL)", name="typed_or_picked"),
+        CheckConstraint("(place IS NULL) = (file_id IS NULL)", name="picked_from_something"),
+        CheckConstraint(
+            "(at_x IS NULL) = (place IS NULL) AND (at_y IS NULL) = (place IS NULL) AND "
+            "(spread_delta_e IS NULL) = (place IS NULL)",
+            name="picked_whole",
+        ),
+        _within("at_x", 0, 1),
+        _within("at_y", 0, 1),
+        _within("spread_delta_e", 0, 200),
+        *_removal(),
+    ],
+    t.colour_try: [],
+    t.painting_record: [
+        CheckConstraint("length(content) > 0", name="content_there"),
+        *_is_day("recorded_on"),
+    ],
     t.command: [
         CheckConstraint(
             "happened_at LIKE '____-__-__T__:__:__Z' AND "

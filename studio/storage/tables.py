@@ -399,6 +399,88 @@ fade_reading = Table(
     UniqueConstraint("fade_test_id", "read_on"),
 )
 
+painting = Table(
+    "painting",
+    metadata,
+    _key(),
+    Column("code", Text, nullable=False, unique=True),
+    Column("title", Text, nullable=False),
+    _refers("paper_id", "paper.id"),
+    Column("width_mm", Float, nullable=False),
+    Column("height_mm", Float, nullable=False),
+    Column("tolerance_delta_e", Float, nullable=False),
+    Column("started_on", Date, nullable=False),
+    _refers("file_id", "measurement_file.id", nullable=True),
+    Column("reference_path", Text),
+    Column("finished_on", Date),
+    Column("note", Text),
+    *_marks(),
+)
+
+passage = Table(
+    "passage",
+    metadata,
+    _key(),
+    _refers("painting_id", "painting.id"),
+    # Not unique: the order is changed row by row, and taken back in the same way.
+    Column("position", Integer, nullable=False),
+    Column("name", Text, nullable=False),
+    Column("technique", Text, nullable=False),
+    Column("share", Float),
+    Column("layers", Integer, nullable=False),
+    Column("dry_before_next", Integer, nullable=False),
+    _refers("over_id", "passage.id", nullable=True),
+    Column("note", Text),
+    *_marks(),
+    # The name of a removed passage is free again.
+    Index(
+        "uq_passage_painting_id_name",
+        "painting_id",
+        "name",
+        unique=True,
+        sqlite_where=text("removed_on IS NULL"),
+        postgresql_where=text("removed_on IS NULL"),
+    ),
+)
+
+passage_colour = Table(
+    "passage_colour",
+    metadata,
+    _key(),
+    _refers("passage_id", "passage.id"),
+    Column("position", Integer, nullable=False),
+    Column("lightness", Float, nullable=False),
+    Column("a", Float, nullable=False),
+    Column("b", Float, nullable=False),
+    Column("given", Text),
+    Column("place", Text),
+    Column("at_x", Float),
+    Column("at_y", Float),
+    Column("spread_delta_e", Float),
+    _refers("file_id", "measurement_file.id", nullable=True),
+    *_marks(),
+    Index(None, "passage_id"),
+)
+
+colour_try = Table(
+    "colour_try",
+    metadata,
+    _key(),
+    _refers("colour_id", "passage_colour.id"),
+    _refers("swatch_id", "swatch.id"),
+    UniqueConstraint("colour_id", "swatch_id"),
+    Index(None, "swatch_id"),
+)
+
+painting_record = Table(
+    "painting_record",
+    metadata,
+    _key(),
+    Column("painting_id", Integer, ForeignKey("painting.id"), nullable=False, unique=True),
+    Column("recorded_on", Date, nullable=False),
+    Column("content", Text, nullable=False),
+)
+
 command = Table(
     "command",
     metadata,

@@ -17,6 +17,8 @@ from studio.storage.fade_tests import FadeTests
 from studio.storage.history import History
 from studio.storage.measurement_files import MeasurementFiles
 from studio.storage.mixes import Mixes
+from studio.storage.painting_records import PaintingRecords
+from studio.storage.paintings import Paintings
 from studio.storage.paints import Paints
 from studio.storage.papers import Papers
 from studio.storage.pigments import Pigments
@@ -193,6 +195,16 @@ class UnitOfWork:
     def targets(self) -> Targets:
         """Targets that were given a name."""
         return Targets(self.connection)
+
+    @cached_property
+    def paintings(self) -> Paintings:
+        """Paintings with their passages and what was tested for them."""
+        return Paintings(self.connection)
+
+    @cached_property
+    def painting_records(self) -> PaintingRecords:
+        """How to mix the colours of finished paintings again."""
+        return PaintingRecords(self.connection)
 
     @cached_property
     def history(self) -> History:

@@ -18,7 +18,7 @@ HOSTILE: Final = """<script>alert("tide")</script> '&amp;' </style></title> --> 
 LONG_WORD: Final = "mudflat" * 120
 """A word wider than any sheet."""
 
-_VOID: Final = frozenset({"br", "col", "input", "meta"})
+_VOID: Final = frozenset({"br", "col", "img", "input", "meta"})
 
 
 def page_of(*blocks: Block) -> Page:

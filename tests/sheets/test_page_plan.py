@@ -32,6 +32,12 @@ def test_a_part_that_fits_on_a_sheet_is_not_cut() -> None:
     assert _heights([_part(60), _part(30, 30)]) == [[60], [30, 30]]
 
 
+def test_a_loose_part_begins_where_the_last_ended_although_a_sheet_would_hold_it() -> None:
+    loose = Part((_piece(30), _piece(30)), flows=True)
+    assert _heights([_part(60), loose]) == [[60, 30], [30]]
+    assert _heights([_part(85), _part(10, clings=True), loose]) == [[85], [10, 30, 30]]
+
+
 def test_where_nothing_is_kept_whole_a_part_begins_where_the_last_ended() -> None:
     sheets = plan([_part(60), _part(30, 30, head=5)], ROOM, whole=False)
     assert [[piece.height for _, piece in sheet] for sheet in sheets] == [[60, 5, 30], [5, 30]]

@@ -24,8 +24,8 @@ from studio.colour.lab import Lab
 from studio.sheets import swatch_card
 from studio.sheets.card_sheets import A_SHEET, LEFT, TOP, cards_pdf, cards_png, draw_sheets
 from studio.sheets.page_parts import UPRIGHT
+from studio.sheets.page_pdf import FpdfPen
 from studio.sheets.page_type import POINT, Type
-from studio.sheets.picture_pen import PicturePen
 from studio.sheets.qr_code import MODULES, QUIET_ZONE, qr_runs
 from tests.sheets.pages import HOSTILE, LONG_WORD
 
@@ -141,11 +141,11 @@ def _edges(places: list[int]) -> list[tuple[int, int]]:
     return groups
 
 
-class _Watched(PicturePen):
+class _Watched(FpdfPen):
     """Remembers where text stands."""
 
     def __init__(self) -> None:
-        super().__init__(UPRIGHT)
+        super().__init__("", None, UPRIGHT)
         self.boxes: list[tuple[float, float, float, float, str]] = []
 
     def text(self, line: str, kind: Type, left: float, top: float) -> None:

@@ -3,6 +3,8 @@
 from collections.abc import Iterable, Iterator
 from typing import Final
 
+from tests.storage import painting_cells as paintings
+
 Cells = dict[str, object]
 
 GOOD: Final[dict[str, Cells]] = {
@@ -93,6 +95,7 @@ GOOD: Final[dict[str, Cells]] = {
         "command_id": 1, "table_name": "reading", "first_id": 4, "last_id": 4,
         "part_of": "swatch 1", "before": "{}", "after": "{}",
     },
+    **paintings.GOOD,
 }  # fmt: skip
 """A row of every table that is accepted, before one thing in it is made impossible."""
 
@@ -135,6 +138,7 @@ POSSIBLE: Final[list[tuple[str, Cells]]] = [
     ("change", {"after": None}),
     ("characterisation", {"estimated": 12}),
     ("characterisation", {"swatches": 1_000_000, "estimated": 0}),
+    *paintings.POSSIBLE,
 ]
 """Rows that look odd and are accepted."""
 
@@ -150,6 +154,7 @@ BAD_WORDS: Final = {
     "container": ("kind", "unit"),
     "stock_event": ("kind", "weighed_as"),
     "command": ("kind",),
+    **paintings.BAD_WORDS,
 }
 NO_WORDS: Final = ("brackish", "")
 BOUNDS: Final[dict[str, dict[str, tuple[float, float]]]] = {
@@ -188,6 +193,7 @@ BOUNDS: Final[dict[str, dict[str, tuple[float, float]]]] = {
         "covered_b": (-200.1, 200.1), "exposed_lightness": (-0.1, 100.1),
         "exposed_a": (-200.1, 200.1), "exposed_b": (-200.1, 200.1), "blue_wool": (-1, 9),
     },
+    **paintings.BOUNDS,
 }  # fmt: skip
 """For each numeric column a value just under and one just over what may be."""
 
@@ -204,6 +210,7 @@ WHOLE: Final = {
     "stock_event": ("estimated", "price_hundredths"),
     "fade_reading": ("blue_wool",),
     "change": ("first_id", "last_id"),
+    **paintings.WHOLE,
 }
 """Columns of whole numbers; a half more than the good row has is within their bounds."""
 
@@ -229,8 +236,11 @@ TEXTS: Final = {
     "fade_reading": ("note",),
     "command": ("who", "program", "words"),
     "change": ("table_name", "part_of"),
+    **paintings.TEXTS,
 }  # fmt: skip
-LONGEST: Final = {("stock_event", "note"): 3000, ("command", "words"): 4000}
+LONGEST: Final = {
+    ("stock_event", "note"): 3000, ("command", "words"): 4000, **paintings.LONGEST,
+}  # fmt: skip
 """The greatest length of a text where it is not 1,000."""
 
 DAYS: Final = {
@@ -246,6 +256,7 @@ DAYS: Final = {
     "data_sheet": ("dated_on", "recorded_on"),
     "fade_test": ("started_on", "ended_on"),
     "fade_reading": ("read_on",),
+    **paintings.DAYS,
 }
 NO_DAYS: Final = (
     "yesterday",
@@ -266,6 +277,7 @@ CODES: Final = {
     "swatch": ("", "m1", "ABCDEFGHIJKLM"),
     "container": ("", "sg-2", "SG-2" + "0" * 17),
     "fade_test": ("", "f1", "ABCDEFGHIJKLM"),
+    **paintings.CODES,
 }
 UNLIKELY: Final[dict[str, dict[str, list[Cells]]]] = {
     "lightfastness_rating": {
@@ -374,6 +386,7 @@ UNLIKELY: Final[dict[str, dict[str, list[Cells]]]] = {
         "of_one_thing": [{"paint_id": None}, {"mix_id": 1}],
         "ends_after_start": [{"ended_on": "2026-02-28"}],
     },
+    **paintings.UNLIKELY,
 }  # fmt: skip
 """Rule -> the cells that contradict each other by it."""
 
@@ -393,6 +406,7 @@ NEEDED: Final = {
         "fade_test_id", "read_on", "covered_lightness", "covered_a", "covered_b",
         "exposed_lightness", "exposed_a", "exposed_b",
     },
+    **paintings.NEEDED,
 }  # fmt: skip
 PARENTS: Final = {
     "lightfastness_rating": ("pigment_id",),
@@ -411,6 +425,7 @@ PARENTS: Final = {
     "fade_reading": ("fade_test_id",),
     "command": ("takes_back",),
     "change": ("command_id",),
+    **paintings.PARENTS,
 }
 ORPHANS: Final[list[tuple[str, Cells]]] = [
     ("command", {"undone_by": 99_999}),
@@ -445,6 +460,7 @@ DOUBLES: Final[list[tuple[str, Cells]]] = [
     ("data_sheet", {}),
     ("fade_test", {}),
     ("fade_reading", {}),
+    *paintings.DOUBLES,
 ]
 
 

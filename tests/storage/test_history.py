@@ -25,6 +25,8 @@ from studio.catalogue.lightfastness import LightfastnessRating, Scale
 from studio.catalogue.mix import Mix
 from studio.catalogue.named_target import NamedTarget
 from studio.catalogue.paint import PaintFacts
+from studio.catalogue.painting import Painting, Passage, PassageColour
+from studio.catalogue.painting_record import PaintingRecord
 from studio.catalogue.paper import PaperFacts
 from studio.catalogue.pigment import Pigment
 from studio.catalogue.reading import Method, Origin, Reading, State
@@ -128,6 +130,52 @@ def _event(work: UnitOfWork, container: Container) -> None:
     work.containers.add_event(container, StockEvent(StockKind.BOUGHT, DAY, 14.0))
 
 
+def _painting(work: UnitOfWork) -> Painting:
+    file = work.files.keep("creek.png", b"\x00\xffmud", DAY)
+    painting = Painting(
+        0, "P1", "Low water", _paper(work), 380.0, 280.0, 3.0, DAY, (), file, "/home/skipper/c.png"
+    )
+    return replace(painting, id=work.paintings.add(painting))
+
+
+def _passages(work: UnitOfWork) -> tuple[Painting, int, int]:
+    painting = _painting(work)
+    sky = work.paintings.add_passage(painting.id, Passage(0, "sky", Application.GRADED_WASH))
+    bank = Passage(0, "far bank", Application.GLAZE, share=0.25, over=sky)
+    return painting, sky, work.paintings.add_passage(painting.id, bank)
+
+
+def _colour(work: UnitOfWork) -> int:
+    painting, _, bank = _passages(work)
+    picked = PassageColour(
+        0, LAB, place="at 40%,62%", at=(0.1 + 0.2, 0.62), spread=1.5, picture=painting.reference
+    )
+    return work.paintings.add_colour(bank, picked)
+
+
+def _record(work: UnitOfWork) -> None:
+    key = work.paintings.add(
+        Painting(0, "P1", "Low water", _paper(work), 380.0, 280.0, 3.0, DAY, finished_on=DAY)
+    )
+    work.painting_records.add(
+        key,
+        PaintingRecord(
+            "P1", "Low water", 380.0, 280.0, 3.0, "SR Sedge Rag", LAB, None, None, DAY, DAY, None,
+            (), None, (),
+        ),
+    )  # fmt: skip
+
+
+def _marked_passage(work: UnitOfWork) -> None:
+    _, _, bank = _passages(work)
+    work.paintings.mark_passage(bank, Removal(DAY, "washed off"))
+
+
+def _two_places(work: UnitOfWork) -> None:
+    _, sky, bank = _passages(work)
+    work.paintings.set_order([bank, sky])
+
+
 WRITERS: Final[dict[str, Callable[[UnitOfWork], object]]] = {
     "Pigments.add": lambda work: work.pigments.add(
         Pigment("PO999", None, None, None, Evidence.MEMORY, "from memory", None)
@@ -183,6 +231,23 @@ WRITERS: Final[dict[str, Callable[[UnitOfWork], object]]] = {
     "FadeTests.add_reading": lambda work: work.fade_tests.add_reading(
         _test(work).id, FadeReading(DAY, LAB, LAB)
     ),
+    "Paintings.add": _painting,
+    "Paintings.change": lambda work: work.paintings.change(
+        replace(_painting(work), title="High water", reference=None, reference_path=None)
+    ),
+    "Paintings.mark": lambda work: work.paintings.mark(_painting(work).id, Removal(DAY, "torn")),
+    "Paintings.add_passage": _passages,
+    "Paintings.change_passage": lambda work: work.paintings.change_passage(
+        Passage(_passages(work)[2], "far bank, left", Application.WET_IN_WET)
+    ),
+    "Paintings.set_order": _two_places,
+    "Paintings.mark_passage": _marked_passage,
+    "Paintings.add_colour": _colour,
+    "Paintings.mark_colour": lambda work: work.paintings.mark_colour(_colour(work), Removal(DAY)),
+    "Paintings.add_try": lambda work: work.paintings.add_try(
+        _colour(work), work.swatches.add(FACTS, _mix(work), 1, (_reading(),))
+    ),
+    "PaintingRecords.add": _record,
 }
 """Every method of a repository that writes, but for what is computed; the rows it needs with it."""
 

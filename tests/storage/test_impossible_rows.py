@@ -13,6 +13,7 @@ from studio.catalogue.container import ContainerKind
 from studio.catalogue.stock import StockKind, Unit
 from studio.storage.rules import RULES, metadata
 from studio.storage.schema import connect
+from tests.storage.painting_cells import PARENT_ROWS
 from tests.storage.rows import (
     BAD_WORDS,
     BOUNDS,
@@ -58,6 +59,8 @@ def database(empty_template: Path) -> Iterator[sqlite3.Connection]:
         for code in ("P1-1", "P1-2"):
             _insert(connection, "container", {"code": code})
         _insert(connection, "fade_test", {"code": "F1"})
+        for table, changes in PARENT_ROWS.items():
+            _insert(connection, table, changes)
         _insert(connection, "command", {"kind": "recorded", "takes_back": None})
         connection.execute("DELETE FROM hazard_code WHERE hazard_id = 1")
         connection.execute("DELETE FROM hazard_metal WHERE hazard_id = 1")
@@ -152,7 +155,7 @@ def test_a_fraction_where_numbers_are_whole_is_refused(
 @pytest.mark.parametrize(
     ("table", "column"),
     [
-        *product(("swatch", "reading", "target"), ("lightness", "a", "b")),
+        *product(("swatch", "reading", "target", "passage_colour"), ("lightness", "a", "b")),
         *(("fade_reading", column) for column in GOOD["fade_reading"] if "posed_" in column),
         *(("fade_reading", column) for column in GOOD["fade_reading"] if "covered_" in column),
     ],
@@ -241,7 +244,7 @@ def test_a_reference_to_nothing_is_refused(
     "parent",
     [
         *("pigment", "paint", "paper", "mix", "swatch", "hazard", "container", "fade_test"),
-        "measurement_file",
+        *("measurement_file", "painting", "passage", "passage_colour"),
     ],
 )
 def test_what_others_refer_to_cannot_be_removed(rows: sqlite3.Connection, parent: str) -> None:

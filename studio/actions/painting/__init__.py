@@ -1,0 +1,1 @@
+"""Paintings: begun, planned, tested passage by passage, finished, taught."""
