@@ -99,13 +99,10 @@ def test_a_point_is_drawn_at_its_place_of_the_picture(caught: Caught) -> None:
     figures = caught("plane_chart")
     pixels = pixels_of(draw_plane(plane_of(labs), "png"))
     ab, lc = figures[0].axes
-    for axes, place in (
-        (ab, lambda lab: (lab.a, lab.b)),
-        (lc, lambda lab: (lab.chroma, lab.lightness)),
-    ):
+    for axes in (ab, lc):
         box = axes.get_position()
         for lab in labs.values():
-            x, y = place(lab)
+            x, y = (lab.a, lab.b) if axes is ab else (lab.chroma, lab.lightness)
             (left, right), (low, high) = axes.get_xlim(), axes.get_ylim()
             across = box.x0 + box.width * (x - left) / (right - left)
             up = box.y0 + box.height * (y - low) / (high - low)
@@ -133,7 +130,7 @@ def test_munsell_hues_go_round_the_plane_the_right_way(caught: Caught) -> None:
 def test_the_lightest_lie_in_front_and_many_are_drawn_small(caught: Caught) -> None:
     rng = np.random.default_rng(3)
     labs = {
-        f"S{n}": Lab(*map(float, (rng.uniform(20, 95), *rng.normal(0, 25, 2)))) for n in range(5000)
+        f"S{n}": Lab(rng.uniform(20, 95), rng.normal(0, 25), rng.normal(0, 25)) for n in range(5000)
     }
     figures = caught("plane_chart")
     draw_plane(plane_of(labs), "png")

@@ -30,7 +30,7 @@ from studio.sheets.qr_code import MODULES, QUIET_ZONE, qr_runs
 from tests.sheets.pages import HOSTILE, LONG_WORD
 
 PX = 300 / 25.4
-PAPER = Paper(1, PaperFacts("SR", "Eddering Mill", "Slipway Rag"), (), Stock(None, Unit.ML, None))
+PAPER = Paper(1, PaperFacts("SR", "Eddering Mill", "Slipway Rag"), Stock(None, Unit.ML, None), ())
 COLOURS = [Lab(20.0 + 3 * n, 30 * np.cos(n), 30 * np.sin(n)) for n in range(24)]
 
 
@@ -118,7 +118,7 @@ def test_patches_are_as_large_and_as_true_as_they_should_be() -> None:
 def test_the_cards_are_a8_inside_their_crop_marks() -> None:
     """ISO 216: A8 is 74 x 52 mm. Nothing but the cards lies inside, nothing crosses a cut."""
     pixels = _pixels(cards_png([card(f"S{n}", name="x" * 90) for n in range(10)])[0])
-    dark = (pixels < 100).all(axis=2)
+    dark = np.asarray((pixels < 100).all(axis=2))
     columns = [x for x in range(dark.shape[1]) if dark[round(15 * PX), x]]
     rows = [y for y in range(dark.shape[0]) if dark[y, round((LEFT - 4) * PX)]]
     marks = [(a + b) / 2 for a, b in (_edges(columns))]
