@@ -83,7 +83,10 @@ def _amount(text: str | None, name: str) -> Fraction:
     if text is None:
         return Fraction(1)
     try:
-        amount = sum((Fraction(word) for word in _words(text)), Fraction(0))
+        if text.isdecimal():  # nearly all are, and a table has very many
+            amount = Fraction(int(text))
+        else:
+            amount = sum((Fraction(word) for word in _words(text)), Fraction(0))
     except ValueError:  # thousands of digits
         msg = f"the parts of {name} are too long a number; round them"
         raise BadInput(msg) from None
@@ -109,12 +112,12 @@ def in_lowest_terms(parts: Iterable[tuple[int, Fraction]]) -> Recipe:
     """
     amounts: dict[int, Fraction] = {}
     for paint, amount in parts:
-        amounts[paint] = amounts.get(paint, Fraction(0)) + amount
+        amounts[paint] = amounts[paint] + amount if paint in amounts else amount
     if not amounts or min(amounts.values()) <= 0:
         msg = "a recipe needs at least one paint, with parts above zero"
         raise BadInput(msg)
     scale = math.lcm(*(amount.denominator for amount in amounts.values()))
-    whole = [int(amount * scale) for amount in amounts.values()]
+    whole = [each.numerator * (scale // each.denominator) for each in amounts.values()]
     divisor = math.gcd(*whole)
     whole = [amount // divisor for amount in whole]
     if max(whole) > LARGEST_PART:

@@ -39,7 +39,7 @@ class Candidates(Protocol):
         """All of a box, and maybe others."""
 
     def few(self) -> Sequence[Candidate] | None:
-        """All there are, where it is plain that they are few; None otherwise."""
+        """All there are, where they are few; None otherwise."""
 
     def pillars(self) -> Sequence[Box]:
         """Boxes that hold all candidates between them, narrow in L* and a*."""
@@ -68,9 +68,9 @@ def nearest(
     """The `count` nearest groups, each by its best member, nearest first; ties by lower key.
 
     Exact for every metric. First a box about the reference grows until all groups wanted differ by
-    no more than what it is proven to hold; where nothing is as near as that, small boxes are looked
-    at in the order of what their colours differ by at least, until that is more than what was
-    found.
+    no more than what it is proven to hold. Where nothing is as near as that, and those that may be
+    answered are many, small boxes are looked at in the order of what their colours differ by at
+    least, until that is more than what was found.
 
     Args:
         reference: (L*, a*, b*) of the wanted colour.
@@ -100,7 +100,7 @@ class _Search:
         self._best: dict[int, tuple[float, int, int]] = {}
         self._limit = within  # what differs by more is not among the nearest
         # About where the last one wanted is when all colours of paint are as frequent.
-        self._tau = min(60.0 * (count / max(candidates.size, 1)) ** (1 / 3), within)
+        self._tau = min(60.0 * (count / max(candidates.size, 1)) ** (1 / 3), _NEAR, within)
 
     def near(self) -> bool:
         """Let a box about the reference grow; whether that found all there is."""
