@@ -70,8 +70,12 @@ def _files(
         from studio.sheets.card_sheets import cards_png  # noqa: PLC0415 - draws
 
         sheets = cards_png(rows)
-        names = [png]
-        if len(sheets) > 1:
-            names = [png.with_stem(f"{png.stem}-{n}") for n in range(1, len(sheets) + 1)]
-        files += zip(names, sheets, strict=True)
+        files += zip(_numbered(png, len(sheets)), sheets, strict=True)
     return files
+
+
+def _numbered(path: Path, count: int) -> list[Path]:
+    """A name for each sheet; what is no plain file, such as a device, takes them all."""
+    if count == 1 or (path.exists() and not path.is_file()):
+        return [path] * count
+    return [path.with_stem(f"{path.stem}-{number}") for number in range(1, count + 1)]
