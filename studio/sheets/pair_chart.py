@@ -25,16 +25,16 @@ WIDTH: Final = 11.69
 LEFT: Final = 0.6
 SIDE: Final = 0.95
 """Inches that the waters take."""
-PATCH: Final = (1.0, 0.68)
-ROW: Final = 0.94
-_HEAD: Final = 1.62
+PATCH: Final = (1.0, 0.63)
+ROW: Final = 0.88
+_HEAD: Final = 1.57
 _NOTE: Final = 0.15
 
 
 def draw_pair_chart(chart: MixingChart, kind: Kind) -> bytes:
     """The chart as a file."""
     notes = [line for note in notes_of(chart) for line in folded(note, WIDTH - 2 * LEFT, 7.5)]
-    height = _HEAD + ROW * len(chart.rows) + 0.55 + _NOTE * len(notes) + 0.35
+    height = _HEAD + ROW * len(chart.rows) + 0.5 + _NOTE * len(notes) + 0.3
     with chart_sheet(WIDTH, height) as figure:
         _draw_head(figure, chart, height)
         step = (WIDTH - 2 * LEFT - SIDE - PATCH[0]) / (len(chart.rows[0]) - 1)
@@ -52,11 +52,9 @@ def draw_pair_chart(chart: MixingChart, kind: Kind) -> bytes:
             )
             for across, cell in enumerate(row):
                 draw_one(figure, cell, LEFT + SIDE + step * across, top, size)
-        _draw_key(figure, _NOTE * len(notes) + 0.62)
+        _draw_key(figure, _NOTE * len(notes) + 0.57)
         for place, line in enumerate(notes):
-            write_text(
-                figure, LEFT, 0.35 + _NOTE * (len(notes) - place), line, size=7.5, grey=QUIET
-            )
+            write_text(figure, LEFT, 0.3 + _NOTE * (len(notes) - place), line, size=7.5, grey=QUIET)
         return written(figure, kind)
 
 
@@ -81,13 +79,13 @@ def _draw_head(figure: "Figure", chart: MixingChart, height: float) -> None:
     one, other = chart.paints
     room = WIDTH - 2 * LEFT
     title = f"{one.facts.name} and {other.facts.name}"
-    write_text(figure, LEFT, height - 0.4, title, size=17, weight="bold", grey=INK, room=room)
-    write_text(figure, LEFT, height - 0.76, where_text(chart), size=9, grey=QUIET, room=room)
+    write_text(figure, LEFT, height - 0.36, title, size=17, weight="bold", grey=INK, room=room)
+    write_text(figure, LEFT, height - 0.72, where_text(chart), size=9, grey=QUIET, room=room)
     left, right = LEFT + SIDE, WIDTH - LEFT
     half = (right - left) / 2 - 0.2
-    write_text(figure, left, height - 1.1, paint_text(one), size=9, grey=INK, room=half)
+    write_text(figure, left, height - 1.06, paint_text(one), size=9, grey=INK, room=half)
     figure.texts[-1].set_horizontalalignment("left")
-    write_text(figure, right, height - 1.1, paint_text(other), size=9, grey=INK, room=half)
+    write_text(figure, right, height - 1.06, paint_text(other), size=9, grey=INK, room=half)
     figure.texts[-1].set_horizontalalignment("right")
     step = (right - left - PATCH[0]) / (len(chart.rows[0]) - 1)
     for across, cell in enumerate(chart.rows[0]):
@@ -95,7 +93,7 @@ def _draw_head(figure: "Figure", chart: MixingChart, height: float) -> None:
         write_text(
             figure,
             middle,
-            height - 1.37,
+            height - 1.32,
             proportion_of(cell.recipe),
             size=9,
             weight="bold",

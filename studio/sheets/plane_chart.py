@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 WIDTH: Final = 11.69
 """Inches: A4 on its side (ISO 216)."""
 LEFT: Final = 0.6
-PLOT: Final = 4.95
+PLOT: Final = 5.35
 """Inches of the square of a* and b*, and of the height of the other."""
 _GAP: Final = 0.95
 _NOTE: Final = 0.15

@@ -31,14 +31,14 @@ if TYPE_CHECKING:
 WIDTH: Final = 11.69
 """Inches: A4 on its side (ISO 216)."""
 LEFT: Final = 0.6
-PLOT: Final = 4.6
+PLOT: Final = 5.3
 _WIDE: Final = 6.35
 """Inches of the plot, height and width."""
 _HEAD: Final = 1.05
 _NOTE: Final = 0.15
-_STEP: Final = 0.37
+_STEP: Final = 0.42
 """Inches between the labels of lines, which do not come nearer however the lines do."""
-_CHIP: Final = (0.5, 0.29)
+_CHIP: Final = (0.55, 0.33)
 _DASHES: Final = ("-", (0, (6, 2)), (0, (2, 1.5)), (0, (6, 1.5, 1.5, 1.5)))
 _WIDTHS: Final = (1.5, 0.9)
 

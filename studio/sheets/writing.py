@@ -69,9 +69,12 @@ def write_page(
 
 
 def numbered(png: Path, sheets: Sequence[bytes]) -> list[tuple[Path, bytes]]:
-    """Each sheet with the file it goes to: one to the name itself, several with their number."""
-    if len(sheets) == 1:
-        return [(png, sheets[0])]
+    """Each sheet with the file it goes to: one to the name itself, several with their number.
+
+    What is no plain file, such as a device, takes them all.
+    """
+    if len(sheets) == 1 or (png.exists() and not png.is_file()):
+        return [(png, sheet) for sheet in sheets]
     names = (png.with_stem(f"{png.stem}-{number}") for number in range(1, len(sheets) + 1))
     return list(zip(names, sheets, strict=True))
 

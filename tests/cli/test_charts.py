@@ -146,6 +146,18 @@ def test_several_sheets_are_several_pictures_and_one_pdf(
     assert outcome.out.splitlines()[-1] == "23 cards of 74 x 52 mm on 3 sheets of A4."
 
 
+def test_a_device_takes_all_sheets_and_a_folder_none(
+    run: Run, demo_db: Path, tmp_path: Path
+) -> None:
+    devices = sorted(Path("/dev").iterdir())
+    cards = ("swatch", "cards", "-n", "23", "--png")
+    assert run(*cards, "/dev/null", db=demo_db).status == ExitStatus.DONE
+    assert sorted(Path("/dev").iterdir()) == devices
+    for path in (str(tmp_path), ".", ""):
+        outcome = run(*cards, path, db=demo_db)
+        assert (outcome.status, outcome.err.count("\n")) == (ExitStatus.BAD_INPUT, 1)
+
+
 def test_a_swatch_named_twice_has_one_card(run: Run, demo_db: Path) -> None:
     cards = json.loads(run("swatch", "cards", "S2", "s1", "S2", "--json", db=demo_db).out)["cards"]
     assert [(each["swatch"], each["sheet"], each["place"]) for each in cards] == [

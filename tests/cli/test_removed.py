@@ -76,6 +76,9 @@ ELSEWHERE: Final = {
 }  # fmt: skip
 """Commands that show no swatch but the one that is named, or tell of none."""
 
+WRITING: Final = {"swatch book"}
+"""Commands that show swatches in a file that they write; they have a test of their own."""
+
 Pair = tuple[Path, Path]
 
 
@@ -124,8 +127,8 @@ def same(pair: Pair, run: Run, tmp_path: Path) -> Same:
 def test_every_command_is_looked_at_or_shows_no_swatch() -> None:
     lines = [tuple(line.split()) for line in LOOKING]
     looked = {" ".join(path) for path in LEAVES for words in lines if words[: len(path)] == path}
-    assert looked | ELSEWHERE == {" ".join(path) for path in LEAVES}
-    assert not looked & ELSEWHERE
+    assert looked | ELSEWHERE | WRITING == {" ".join(path) for path in LEAVES}
+    assert not looked & (ELSEWHERE | WRITING)
 
 
 @pytest.mark.parametrize("line", LOOKING)
@@ -137,6 +140,17 @@ def test_a_removed_swatch_changes_nothing_that_any_command_prints(line: str, sam
     assert REMOVED not in out.replace(",", " ").replace('"', " ").split()
     if line.startswith(("match", "swatch list", "mix show", "formulate", "trust")):
         assert REMOVED not in same(*words, "--json").replace('"', " ").split()
+
+
+def test_a_removed_swatch_stands_in_no_book(pair: Pair, run: Run, tmp_path: Path) -> None:
+    books = []
+    for place, database in enumerate(pair):
+        file = tmp_path / f"{place}.html"
+        assert run("swatch", "book", "--html", str(file), db=database).status == 0
+        books.append(file.read_text(encoding="utf-8"))
+    assert books[0] == books[1]
+    assert 'id="S1"' in books[0]
+    assert f'id="{REMOVED}"' not in books[0]
 
 
 def test_the_swatch_was_in_the_way_of_these_commands(run: Run, demo_db: Path, same: Same) -> None:

@@ -43,9 +43,11 @@ RUN: Final = {
 
 FAILED: Final = {ExitStatus.USAGE, ExitStatus.BAD_INPUT, ExitStatus.NOT_FOUND, ExitStatus.DATABASE}
 DOCUMENTED: Final = {int(status) for status in ExitStatus} - {ExitStatus.DEFECT}
-LOOKS: Final = frozenset(
-    {"match", "formulate", "adjust", "trust", "check", "care", "history", "export"}
-) | frozenset({"list", "show", "reorder", "card", "report", "compare", "drying", "where", "grid"})
+LOOKS: Final = (
+    frozenset({"match", "formulate", "adjust", "trust", "check", "care", "history", "export"})
+    | frozenset({"list", "show", "reorder", "card", "report", "compare", "drying", "where", "grid"})
+    | frozenset({"cards", "plane", "spectra", "chart"})
+)
 """Words of commands that only look."""
 
 _RARE: Final[dict[tuple[str, ...], int]] = {
@@ -53,6 +55,7 @@ _RARE: Final[dict[tuple[str, ...], int]] = {
     ("trust",): 20,
     ("formulate",): 2,
     ("adjust",): 2,
+    ("mix", "chart"): 2,
 }
 """How much rarer commands are run that take seconds."""
 
@@ -149,6 +152,11 @@ def _told_to_write(words: list[str], command: Any, beside: Beside) -> Iterator[P
     if words[0] == "export":
         told += words[1:]
     yield from ((beside.here / each).resolve() for each in told if "\x00" not in each)
+    if words[:2] == ["swatch", "cards"]:
+        named = [(beside.here / each).resolve() for each in told if "\x00" not in each]
+        yield from (
+            sheet for each in named for sheet in each.parent.glob(f"{each.stem}-*{each.suffix}")
+        )
     if words[0] == "demo":
         yield beside.root / "data"
 
