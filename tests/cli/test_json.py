@@ -99,6 +99,28 @@ TRUST: Final = _object(
     swatches=DOCUMENTED["trust"]["swatches"] | {"recipe": RECIPE},
 )
 
+WORK: Final = DOCUMENTED["care"]["work"] | {"points": POINT, "general": GENERAL}
+ORDERS: Final = DOCUMENTED["stock reorder"]
+PLAN: Final = _object(
+    "painting plan",
+    mixes=DOCUMENTED["painting plan"]["mixes"] | {"recipe": RECIPE},
+    shopping=ORDERS,
+    lightfastness=RATING,
+    cautions=MATCH_ROW["cautions"],
+    care=WORK,
+)
+_CLASS: Final = DOCUMENTED["painting class"]
+CLASS_PLAN: Final = _object(
+    "painting class",
+    left_home=_CLASS["left_home"] | {"care": WORK},
+    substitutes=_CLASS["substitutes"]
+    | {"mixes": _CLASS["substitutes"]["mixes"] | {"recipe": RECIPE}},
+    shopping=ORDERS,
+    care=WORK,
+    documents=CARE["documents"],
+    plan=PLAN,
+)
+
 COUNTS: Final = DOCUMENTED["history"]["counts"]
 ROWS: Final = DOCUMENTED["history"]["rows"]
 
@@ -122,6 +144,8 @@ EVERY: Final[dict[str, Names]] = {
         target=TARGET,
         ways=DOCUMENTED["adjust"]["ways"] | {"recipe": RECIPE},
     ),
+    "painting plan P1": PLAN,
+    "painting class P1 --students 2 --kind children": CLASS_PLAN,
     "check": {name: inside for name, inside in CHECK.items() if name != "class"},
     "check --class children --low --fading --care": CHECK | {"class": CLASS},
     "care M34 --for spray": CARE,
