@@ -1,6 +1,7 @@
 """studio painting plan and class: what is printed, what JSON holds, and what is refused."""
 
 import json
+import math
 import shlex
 from pathlib import Path
 from typing import Any
@@ -13,6 +14,7 @@ from tests.conftest import Run
 from tests.servers import fingerprint
 
 PLAIN = ("painting", "passage", "add", "P3")
+AWKWARD = "<b>[red]& mud"
 
 
 @pytest.fixture
@@ -32,16 +34,39 @@ def boat(run: Run, demo_db: Path) -> Path:
     return demo_db
 
 
+KEPT: dict[tuple[str, ...], Any] = {}
+"""What was planned, by command line: the studio is the same for all tests."""
+
+
 @pytest.fixture
 def planned(run: Run, boat: Path) -> Any:
-    """`planned("plan", "--in-stock")`: what is planned for it, as JSON."""
+    """`planned("--in-stock")`: what is planned for it, as JSON."""
 
-    def ask(verb: str, *words: str) -> Any:
-        outcome = run("painting", verb, "P3", *words, "--json", db=boat)
-        assert (outcome.status, outcome.err) == (0, "")
-        return json.loads(outcome.out)
+    def ask(*words: str) -> Any:
+        if words not in KEPT:
+            outcome = run("painting", "plan", "P3", *words, "--json", db=boat)
+            assert (outcome.status, outcome.err) == (0, "")
+            KEPT[words] = json.loads(outcome.out)
+        return KEPT[words]
 
     return ask
+
+
+@pytest.fixture
+def children(run: Run, boat: Path, tmp_path_factory: pytest.TempPathFactory) -> Any:
+    """What eight children need, as JSON, and their handout as HTML and as the text of its PDF."""
+    words = ("class", "P3", "--students", "8", "--kind", "children")
+    if words not in KEPT:
+        folder = tmp_path_factory.mktemp("handout")
+        html, pdf = folder / "handout.html", folder / "handout.pdf"
+        run(*PLAIN, AWKWARD, "--technique", "flat wash", "--colour", "S208", db=boat)
+        outcome = run("painting", *words, "--json", "--html", str(html), "--pdf", str(pdf), db=boat)
+        assert outcome.status == 0
+        assert outcome.err.count("wrote") == 2
+        sheets = " ".join(sheet.extract_text() for sheet in PdfReader(pdf).pages)
+        page = html.read_text(encoding="utf-8")
+        KEPT[words] = json.loads(outcome.out), page, " ".join(sheets.split())
+    return KEPT[words]
 
 
 def test_a_plan_stands_on_the_screen_with_all_a_painter_needs(run: Run, boat: Path) -> None:
@@ -71,7 +96,7 @@ def test_a_plan_stands_on_the_screen_with_all_a_painter_needs(run: Run, boat: Pa
 
 
 def test_the_same_colour_twice_is_one_mix(planned: Any) -> None:
-    plan = planned("plan")
+    plan = planned()
     sky, bank, water, hedge, glint = plan["colours"]
     assert sky["mix"] == water["mix"] != bank["mix"]
     assert sky["delta_e"] == 0
@@ -91,9 +116,9 @@ def test_the_same_colour_twice_is_one_mix(planned: Any) -> None:
 
 
 def test_filters_and_tolerance_are_those_asked_for(planned: Any) -> None:
-    free = planned("plan")
+    free = planned()
     barred = free["palette"][0]["paint"]
-    plan = planned("plan", "--without", barred, "--within", "2")
+    plan = planned("--without", barred, "--within", "2")
     assert plan["tolerance_delta_e"] == 2
     assert barred not in {need["paint"] for need in plan["palette"]}
     assert all(c["delta_e"] <= 2 for c in plan["colours"] if c["mix"])
@@ -102,48 +127,46 @@ def test_filters_and_tolerance_are_those_asked_for(planned: Any) -> None:
 def test_looking_at_a_plan_records_nothing(run: Run, boat: Path) -> None:
     run("painting", "plan", "P3", db=boat)
     before = fingerprint(boat)
-    run("painting", "plan", "P3", db=boat)
-    run("painting", "class", "P3", "--students", "2", db=boat)
+    assert run("painting", "class", "P3", "--students", "2", db=boat).status == 0
     assert fingerprint(boat) == before
 
 
-def test_a_class_of_children_leaves_paint_at_home_and_does_not_spatter(planned: Any) -> None:
-    """The bank is S208, raw umber in it: PBr7 stays at home from a class of children."""
-    own = planned("plan")
-    found = planned("class", "--students", "8", "--kind", "children")
+def test_a_class_of_children_leaves_paint_at_home_and_does_not_spatter(
+    planned: Any, children: Any
+) -> None:
+    """What the painter's own plan holds of manganese and cobalt stays at home."""
+    own, (found, *_) = planned(), children
     home = {left["paint"] for left in found["left_home"]}
     assert home
     assert home <= {need["paint"] for need in own["palette"]}
-    brought = {each["paint"] for each in found["bring"]}
-    assert not home & brought
+    assert not home & {each["paint"] for each in found["bring"]}
     assert not home & {need["paint"] for need in found["plan"]["palette"]}
     assert found["no_spatter"] == ["hedge"]
     assert not found["care"]["avoid"]
     for left in found["left_home"]:
         assert left["care"]["avoid"]
         assert left["passages"]
-    instead = {paint for each in found["substitutes"] for paint in each["bring"]}
-    assert not instead & home
+    assert not home & {paint for each in found["substitutes"] for paint in each["bring"]}
 
 
-def test_supplies_are_what_one_needs_so_many_times_and_a_quarter_more(planned: Any) -> None:
-    one = planned("class", "--students", "1")
-    eight = planned("class", "--students", "8")
-    for single, all_ in zip(one["bring"], eight["bring"], strict=True):
-        assert all_["paint"] == single["paint"]
-        assert all_["all_ml"] == pytest.approx(8 * 1.25 * single["each_ml"], abs=6e-3)
-        assert all_["containers"] >= all_["all_ml"] / all_["volume_ml"]
-    # 762 x 559 mm give four pieces of 300 x 200 mm the one way, and five... the other way: 3 x 1.
-    assert eight["paper"]["pieces"] == 10
-    assert eight["paper"]["pieces_a_sheet"] == max(
-        (559 // 200) * (762 // 300), (559 // 300) * (762 // 200)
-    )
-    assert eight["paper"]["needed"] == -(-10 // eight["paper"]["pieces_a_sheet"])
+def test_supplies_are_what_one_needs_so_many_times_and_a_quarter_more(children: Any) -> None:
+    found = children[0]
+    for each, need in zip(found["bring"], found["plan"]["palette"], strict=True):
+        assert each["paint"] == need["paint"]
+        assert each["all_ml"] == pytest.approx(8 * 1.25 * need["needs_ml"], abs=6e-3)
+        assert each["containers"] == math.ceil(each["all_ml"] / each["volume_ml"])
+    paper = found["paper"]
+    assert paper["pieces"] == 10
+    # Of a sheet of 559 x 762 mm, pieces of 200 x 300 mm laid the one way or the other.
+    one, other = (559 // 200) * (762 // 300), (559 // 300) * (762 // 200)
+    assert paper["pieces_a_sheet"] == max(one, other) == 4
+    assert paper["needed"] == 3
 
 
-def test_every_substitute_does_without_the_paint(planned: Any) -> None:
-    found = planned("class", "--students", "2")
+def test_every_substitute_does_without_the_paint(children: Any) -> None:
+    found = children[0]
     letters = {mix["letter"]: mix for mix in found["plan"]["mixes"]}
+    assert found["substitutes"]
     for each in found["substitutes"]:
         uses = {
             colour["position"]
@@ -160,16 +183,8 @@ def test_every_substitute_does_without_the_paint(planned: Any) -> None:
             assert mix["delta_e"] <= found["plan"]["tolerance_delta_e"]
 
 
-def test_the_handout_tells_each_step_in_both_forms(run: Run, boat: Path, tmp_path: Path) -> None:
-    html, pdf = tmp_path / "handout.html", tmp_path / "handout.pdf"
-    outcome = run(
-        "painting", "class", "P3", "--students", "4", "--kind", "children",
-        "--html", str(html), "--pdf", str(pdf), db=boat,
-    )  # fmt: skip
-    assert (outcome.status, outcome.out) == (0, "")
-    assert outcome.err.count("wrote") == 2
-    page = html.read_text(encoding="utf-8")
-    printed = " ".join(" ".join(sheet.extract_text() for sheet in PdfReader(pdf).pages).split())
+def test_the_handout_tells_each_step_in_both_forms(children: Any) -> None:
+    _, page, printed = children
     for text in (page, printed):
         for part in ("Slack water", "1 sky", "let it dry", "Mix and match", "Where to verify"):
             assert part in text
@@ -177,14 +192,12 @@ def test_the_handout_tells_each_step_in_both_forms(run: Run, boat: Path, tmp_pat
     assert "professional" in page
 
 
-def test_names_from_elsewhere_are_escaped(run: Run, boat: Path, tmp_path: Path) -> None:
-    run(*PLAIN, "<b>[red]& mud", "--technique", "flat wash", "--colour", "S208", db=boat)
-    html = tmp_path / "handout.html"
-    run("painting", "class", "P3", "--students", "2", "--html", str(html), db=boat)
-    page = html.read_text(encoding="utf-8")
-    assert "<b>[red]" not in page
+def test_names_from_elsewhere_are_escaped(run: Run, boat: Path, children: Any) -> None:
+    page = children[1]
+    assert AWKWARD not in page
     assert "&lt;b&gt;[red]&amp; mud" in page
-    assert "6 <b>[red]& mud" in run("painting", "plan", "P3", db=boat).out
+    run(*PLAIN, AWKWARD, "--technique", "flat wash", "--colour", "S208", db=boat)
+    assert f"6 {AWKWARD}" in run("painting", "plan", "P3", db=boat).out
 
 
 @pytest.mark.parametrize(

@@ -47,8 +47,8 @@ def test_steiner_triple_systems_have_their_published_covers(dimension: int, fewe
 
     Source, from memory: Fulkerson, Nemhauser and Trotter 1974, "Two computationally difficult set
     covering problems that arise in computing the 1-width of incidence matrices of Steiner triple
-    systems", A9 and A27; the same follows from the largest caps of these spaces, 4 and 9 (Pellegrino
-    1970 for the next). A line is a colour that each of its three points makes alone.
+    systems", A9 and A27; the same follows from the largest caps of these spaces, 4 and 9. A line
+    is a colour that each of its three points makes alone.
     """
     points = list(product(range(3), repeat=dimension))
     lines = [
