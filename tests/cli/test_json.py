@@ -124,6 +124,10 @@ CLASS_PLAN: Final = _object(
 COUNTS: Final = DOCUMENTED["history"]["counts"]
 ROWS: Final = DOCUMENTED["history"]["rows"]
 
+TRY: Final = _object("a try", recipe=RECIPE)
+PASSAGE: Final = _object("a passage", colours=DOCUMENTED["a passage"]["colours"] | {"tries": TRY})
+PAINTING: Final = _object("painting", passages=PASSAGE)
+
 EVERY: Final[dict[str, Names]] = {
     "match #767d63": _object("match", matches=MATCH_ROW),
     "match S6 --light A": _object("match", matches=MATCH_ROW | {"lights": LIGHT}),
@@ -176,6 +180,11 @@ EVERY: Final[dict[str, Names]] = {
     "target grid creek.png --paper ECP": _object(
         "target grid", picture=PICTURE, kept=PALETTE["kept"]
     ),
+    "painting list": PAINTING,
+    "painting show P1": PAINTING,
+    "painting show P1 mud": PASSAGE,
+    "painting test P2 hull --swatch S13": _object("painting test") | TRY,
+    "painting record P1": _object("painting record"),
     "trust": TRUST,
     "history": _object("history") | {"rows": None},
     "history mud": _object("history"),
