@@ -93,5 +93,19 @@ def test_without_time_there_is_still_a_choice_and_nothing_is_said_to_be_proven()
         assert options[place].paints <= choice.paints
 
 
+def test_a_hundred_colours_that_eight_paints_make() -> None:
+    """Among 24 paints, of which each colour is also made by many other pairs."""
+    few = [(one, other) for one in range(8) for other in range(one)]
+    colours = [
+        [Option(frozenset(few[at % len(few)]), 1.0, at)]
+        + [Option(frozenset({(at * by) % 24, (at + 7 * by) % 24}), 0.5, -by) for by in (1, 2, 3)]
+        for at in range(100)
+    ]
+    choice = fewest_paints(colours, seconds=5.0)
+    assert len(choice.paints) <= 8
+    for options, place in zip(colours, choice.options, strict=True):
+        assert options[place].paints <= choice.paints
+
+
 def test_no_colours_take_no_paint() -> None:
     assert fewest_paints([]).paints == frozenset()

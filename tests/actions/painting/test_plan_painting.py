@@ -99,6 +99,7 @@ def test_no_smaller_palette_makes_every_colour(demo_work: UnitOfWork, model: Pai
     assert used == {need.paint.id for need in plan.palette}
     for planned in plan.colours:
         assert planned.chosen is not None
+        assert planned.delta_e is not None
         assert planned.delta_e == pytest.approx(
             ciede2000(planned.colour.lab.coordinates, planned.chosen.lab.coordinates), abs=1e-6
         )
@@ -136,7 +137,7 @@ def test_what_paint_does_not_reach_is_told_with_what_fails(
 ) -> None:
     plan = plan_painting(demo_work, model, _one(demo_work, lab), NOTHING)
     (needed,) = plan.to_test
-    assert plan.mixes == plan.palette == ()
+    assert (plan.mixes, plan.palette) == ((), ())
     assert needed.needed is not None
     assert f"out of reach of these paints by its {failing}" in needed.needed
     assert needed.delta_e is not None
