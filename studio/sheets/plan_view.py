@@ -181,7 +181,7 @@ def _print_other_paints(console: Console, plan: Plan) -> None:
     if silent:
         indented(console, f"{', '.join(silent)}: {NOTHING_ON_RECORD}")
     for code in milder:
-        indented(console, f"{code}: what to mind with it tells studio care {code}")
+        indented(console, f"{code}: points to mind with: studio care {code}")
 
 
 def _print_care(console: Console, care: Care) -> None:

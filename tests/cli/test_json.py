@@ -106,6 +106,7 @@ PLAN: Final = _object(
     mixes=DOCUMENTED["painting plan"]["mixes"] | {"recipe": RECIPE},
     shopping=ORDERS,
     lightfastness=RATING,
+    own_fade_tests=OWN_TEST,
     cautions=MATCH_ROW["cautions"],
     care=WORK,
 )
@@ -114,7 +115,8 @@ CLASS_PLAN: Final = _object(
     "painting class",
     left_home=_CLASS["left_home"] | {"care": WORK},
     substitutes=_CLASS["substitutes"]
-    | {"mixes": _CLASS["substitutes"]["mixes"] | {"recipe": RECIPE}},
+    # Everything can be made without any one of these paints.
+    | {"mixes": _CLASS["substitutes"]["mixes"] | {"recipe": RECIPE}, "not_made": None},
     shopping=ORDERS,
     care=WORK,
     documents=CARE["documents"],
