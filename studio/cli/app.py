@@ -30,6 +30,7 @@ Your own, day by day:
   studio adjust S12                         a patch not yet right: add what?
   studio target pick creek.jpg --at 40%,62% the colour of that place
   studio painting start "low water"         its passages, tests and mixes
+  studio painting plan P1                   its mixes, from the fewest paints
   studio stock weigh ultramarine 21.4       what is left, by the scale
   studio care ultramarine --for spatter     what to mind, what to use instead
   studio check                              what is low, fades, needs care

@@ -9,8 +9,8 @@ from rich.text import Text
 from studio.actions.match_colour import Ingredient
 from studio.actions.painting.plan import Plan, PlannedColour
 from studio.actions.reorder_stock import ShoppingList
-from studio.catalogue.care import WORK_WORDS, Work
-from studio.catalogue.care_points import Care
+from studio.catalogue.care import NOTHING_ON_RECORD, WORK_WORDS, Work
+from studio.catalogue.care_points import Care, is_unknown
 from studio.catalogue.hazard import ADVICE
 from studio.sheets.care_columns import unbroken
 from studio.sheets.care_view import ground_text, print_general
@@ -162,15 +162,26 @@ def _print_cautions(console: Console, plan: Plan) -> None:
             indented(console, own_test_text(own))
     for line in caution_lines([Ingredient(paint, 1) for paint in plan.paints]):
         indented(console, line)
-    silent = [paint.facts.code for paint in plan.paints if not paint.cautions]
-    if silent:
-        said = "no caution on record, which is no finding"
-        indented(console, f"{', '.join(silent)}: {said}")
+    _print_other_paints(console, plan)
     for care in plan.cares:
         if care.work is not Work.BRUSH:
             _print_care(console, care)
     indented(console, ADVICE, 0, "dim")
     console.print()
+
+
+def _print_other_paints(console: Console, plan: Plan) -> None:
+    """The paints that no line above speaks of: nothing is said for them by that."""
+    paints = [paint for paint in plan.paints if not paint.cautions]
+    unknown = [paint.facts.code for paint in paints if is_unknown(paint)]
+    silent = [p.facts.code for p in paints if not p.hazards and not is_unknown(p)]
+    milder = [paint.facts.code for paint in paints if paint.hazards]
+    if unknown:
+        indented(console, f"{', '.join(unknown)}: no data, treat with care")
+    if silent:
+        indented(console, f"{', '.join(silent)}: {NOTHING_ON_RECORD}")
+    for code in milder:
+        indented(console, f"{code}: points to mind with: studio care {code}")
 
 
 def _print_care(console: Console, care: Care) -> None:

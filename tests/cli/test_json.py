@@ -99,8 +99,36 @@ TRUST: Final = _object(
     swatches=DOCUMENTED["trust"]["swatches"] | {"recipe": RECIPE},
 )
 
+WORK: Final = DOCUMENTED["care"]["work"] | {"points": POINT, "general": GENERAL}
+ORDERS: Final = DOCUMENTED["stock reorder"]
+PLAN: Final = _object(
+    "painting plan",
+    mixes=DOCUMENTED["painting plan"]["mixes"] | {"recipe": RECIPE},
+    shopping=ORDERS,
+    lightfastness=RATING,
+    own_fade_tests=OWN_TEST,
+    cautions=MATCH_ROW["cautions"],
+    care=WORK,
+)
+_CLASS: Final = DOCUMENTED["painting class"]
+CLASS_PLAN: Final = _object(
+    "painting class",
+    left_home=_CLASS["left_home"] | {"care": WORK},
+    substitutes=_CLASS["substitutes"]
+    # Everything can be made without any one of these paints.
+    | {"mixes": _CLASS["substitutes"]["mixes"] | {"recipe": RECIPE}, "not_made": None},
+    shopping=ORDERS,
+    care=WORK,
+    documents=CARE["documents"],
+    plan=PLAN,
+)
+
 COUNTS: Final = DOCUMENTED["history"]["counts"]
 ROWS: Final = DOCUMENTED["history"]["rows"]
+
+TRY: Final = _object("a try", recipe=RECIPE)
+PASSAGE: Final = _object("a passage", colours=DOCUMENTED["a passage"]["colours"] | {"tries": TRY})
+PAINTING: Final = _object("painting", passages=PASSAGE)
 
 EVERY: Final[dict[str, Names]] = {
     "match #767d63": _object("match", matches=MATCH_ROW),
@@ -122,6 +150,8 @@ EVERY: Final[dict[str, Names]] = {
         target=TARGET,
         ways=DOCUMENTED["adjust"]["ways"] | {"recipe": RECIPE},
     ),
+    "painting plan P1": PLAN,
+    "painting class P1 --students 2 --kind children": CLASS_PLAN,
     "check": {name: inside for name, inside in CHECK.items() if name != "class"},
     "check --class children --low --fading --care": CHECK | {"class": CLASS},
     "care M34 --for spray": CARE,
@@ -165,6 +195,11 @@ EVERY: Final[dict[str, Names]] = {
     "target grid creek.png --paper ECP": _object(
         "target grid", picture=PICTURE, kept=PALETTE["kept"]
     ),
+    "painting list": PAINTING,
+    "painting show P1": PAINTING,
+    "painting show P1 mud": PASSAGE,
+    "painting test P2 hull --swatch S13": _object("painting test") | TRY,
+    "painting record P1": _object("painting record"),
     "trust": TRUST,
     "history": _object("history") | {"rows": None},
     "history mud": _object("history"),

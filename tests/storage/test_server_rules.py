@@ -12,6 +12,7 @@ from studio.storage.address import Database, ServerAddress
 from studio.storage.rules import RULES
 from studio.storage.server import connect_server
 from tests.servers import SERVER, drop, new_database
+from tests.storage.painting_cells import PARENT_ROWS
 from tests.storage.rows import (
     BAD_WORDS,
     BOUNDS,
@@ -53,6 +54,8 @@ def database(empty_template: Database) -> Iterator[Server]:
         for code in ("P1-1", "P1-2"):
             _insert(connection, "container", {"code": code})
         _insert(connection, "fade_test", {"code": "F1"})
+        for table, changes in PARENT_ROWS.items():
+            _insert(connection, table, changes)
         _insert(connection, "command", {"kind": "recorded", "takes_back": None})
         connection.execute("DELETE FROM hazard_code WHERE hazard_id = 1")
         connection.execute("DELETE FROM hazard_metal WHERE hazard_id = 1")

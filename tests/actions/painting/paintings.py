@@ -17,7 +17,7 @@ def colour(number: int, lab: Lab | Numbers, tries: Sequence[int] = ()) -> Passag
     return PassageColour(number, own, "typed", tries=tuple(tries))
 
 
-def passage(  # noqa: PLR0913 - what a passage is
+def passage(
     number: int,
     *labs: Lab | Numbers,
     name: str | None = None,

@@ -47,8 +47,8 @@ def test_steiner_triple_systems_have_their_published_covers(dimension: int, fewe
 
     Source, from memory: Fulkerson, Nemhauser and Trotter 1974, "Two computationally difficult set
     covering problems that arise in computing the 1-width of incidence matrices of Steiner triple
-    systems", A9 and A27; the same follows from the largest caps of these spaces, 4 and 9 (Pellegrino
-    1970 for the next). A line is a colour that each of its three points makes alone.
+    systems", A9 and A27; the same follows from the largest caps of these spaces, 4 and 9. A line
+    is a colour that each of its three points makes alone.
     """
     points = list(product(range(3), repeat=dimension))
     lines = [
@@ -89,6 +89,20 @@ def test_without_time_there_is_still_a_choice_and_nothing_is_said_to_be_proven()
     choice = fewest_paints(colours, seconds=0.0)
     assert not choice.proven
     assert len(choice.options) == 24
+    for options, place in zip(colours, choice.options, strict=True):
+        assert options[place].paints <= choice.paints
+
+
+def test_a_hundred_colours_that_eight_paints_make() -> None:
+    """Among 24 paints, of which each colour is also made by many other pairs."""
+    few = [(one, other) for one in range(8) for other in range(one)]
+    colours = [
+        [Option(frozenset(few[at % len(few)]), 1.0, at)]
+        + [Option(frozenset({(at * by) % 24, (at + 7 * by) % 24}), 0.5, -by) for by in (1, 2, 3)]
+        for at in range(100)
+    ]
+    choice = fewest_paints(colours, seconds=5.0)
+    assert len(choice.paints) <= 8
     for options, place in zip(colours, choice.options, strict=True):
         assert options[place].paints <= choice.paints
 

@@ -53,7 +53,7 @@ CODES = ("S5", "S40", "S90", "S120", "S150", "S208")
 def test_every_past_mix_within_tolerance_is_weighed(
     tolerance: float, demo_work: UnitOfWork, model: PaintModel
 ) -> None:
-    """By going through every swatch: those of paints in use; on the painting's paper where any is."""
+    """By going through every swatch; on the painting's paper where the mix has one there."""
     wanted = _painting(demo_work, CODES, tolerance)
     every = weigh_colours(open_search(demo_work, model, wanted, NOTHING))
     retired = {p.id for p in demo_work.paints.all() if p.facts.status is Status.RETIRED}
@@ -99,6 +99,7 @@ def test_no_smaller_palette_makes_every_colour(demo_work: UnitOfWork, model: Pai
     assert used == {need.paint.id for need in plan.palette}
     for planned in plan.colours:
         assert planned.chosen is not None
+        assert planned.delta_e is not None
         assert planned.delta_e == pytest.approx(
             ciede2000(planned.colour.lab.coordinates, planned.chosen.lab.coordinates), abs=1e-6
         )
@@ -136,7 +137,7 @@ def test_what_paint_does_not_reach_is_told_with_what_fails(
 ) -> None:
     plan = plan_painting(demo_work, model, _one(demo_work, lab), NOTHING)
     (needed,) = plan.to_test
-    assert plan.mixes == plan.palette == ()
+    assert (plan.mixes, plan.palette) == ((), ())
     assert needed.needed is not None
     assert f"out of reach of these paints by its {failing}" in needed.needed
     assert needed.delta_e is not None
@@ -272,7 +273,7 @@ def _fault(work: UnitOfWork, model: PaintModel, some: Painting, wanted: Wanted =
 
 
 def test_what_cannot_be_planned_is_said_in_one_sentence(
-    demo_work: UnitOfWork, model: PaintModel, work: UnitOfWork
+    demo_work: UnitOfWork, model: PaintModel
 ) -> None:
     paper = find_paper(demo_work, "ECP")
     assert "has no passage yet" in _fault(demo_work, model, painting(paper))
