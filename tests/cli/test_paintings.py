@@ -78,7 +78,8 @@ def test_a_painting_is_planned_tested_and_shown(begun: Does) -> None:
     history = begun("painting", "show", "P1", "mud").out
     assert history.index("  try 1  ") < history.index("  try 2  ")
     assert 'studio painting test P1 "mud" "2 FU + 1 BS"' in history
-    assert max(map(len, (text + history).splitlines())) <= 80
+    lines = [line for line in (text + history).splitlines() if not line.startswith("  picture ")]
+    assert max(map(len, lines)) <= 80  # a path is never broken
 
 
 def test_a_swatch_on_record_is_held_against_a_colour(begun: Does) -> None:
@@ -142,9 +143,9 @@ STEPS: Final = (
     "painting passage move P1 sky --last",
     "painting passage remove P1 pool --because 'too busy'",
     "painting passage restore P1 pool",
-    "painting test P1 mud '2 FU + 1 BS' --lab 40,2,-3 --used 0.1",
+    "painting test P1 mud FU --lab 40,2,-3 --used 0.1",
     "painting test P1 pool --swatch S1",
-    "painting finish P1 --used FU=1,BS=0.5 --paper-used 1",
+    "painting finish P1 --used FU=1 --paper-used 1",
     "painting remove P1 --because torn",
     "painting restore P1",
 )
