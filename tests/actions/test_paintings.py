@@ -7,13 +7,7 @@ from typing import Any
 import pytest
 
 from studio.actions.painting.find_painting import find_painting, find_passage
-from studio.actions.painting.passage_colours import (
-    TypedColours,
-    add_colours,
-    drop_colour,
-    read_colours,
-    restore_colour,
-)
+from studio.actions.painting.passage_colours import add_colours, drop_colour, restore_colour
 from studio.actions.painting.passages import (
     edit_passage,
     move_passage,
@@ -21,6 +15,7 @@ from studio.actions.painting.passages import (
     remove_passage,
     restore_passage,
 )
+from studio.actions.painting.read_colours import TypedColours, read_colours
 from studio.actions.painting.start_painting import (
     edit_painting,
     remove_painting,
