@@ -29,6 +29,10 @@ def finish(
         list[str] | None,
         typer.Option(help="ml of each paint it took, without water: FU=1.2,BS=0.4; repeatable."),
     ] = None,
+    by_plan: Annotated[
+        bool,
+        typer.Option("--by-plan", help="Book what its plan takes, as an estimate, in its place."),
+    ] = False,
     paper_used: Annotated[
         float | None, typer.Option(help="Sheets of its paper that it took, such as 0.5.")
     ] = None,
@@ -48,17 +52,22 @@ def finish(
     )
     from studio.sheets.painting_record_view import print_record  # noqa: PLC0415
 
+    if by_plan and used:
+        msg = "--by-plan books what the plan takes; give either it or --used"
+        raise BadInput(msg)
     day = values.day(on)
+    planned = _planned_amounts(context, name) if by_plan else {}
     with writing(context) as work:
         painting = find_painting(work, name)
         finished = finish_painting(
             work,
             painting,
-            _amounts(work, used or []),
+            planned or _amounts(work, used or []),
             on=day,
             today=today(),
             paper_used=paper_used,
             finals=read_finals(painting, final or []),
+            estimated=by_plan,
         )
         work.commit()
     if not finished.record.used:
@@ -101,6 +110,33 @@ def record(
         from studio.sheets.painting_record_view import print_record  # noqa: PLC0415
 
         print_record(console(), found)
+
+
+def _planned_amounts(context: typer.Context, name: str) -> dict[int, float]:
+    """The ml of each paint that the plan of a painting takes.
+
+    It is planned before the studio is held for writing, as that may take seconds.
+
+    Raises:
+        BadInput: a colour wants a test swatch first, so that the plan is not whole.
+    """
+    from studio.actions.match_colour import Wanted  # noqa: PLC0415
+    from studio.actions.painting.find_painting import find_painting  # noqa: PLC0415
+    from studio.actions.painting.plan_painting import plan_painting  # noqa: PLC0415
+    from studio.cli.model import keep_for_next_time, model_of  # noqa: PLC0415
+    from studio.sheets.waiting import waiting  # noqa: PLC0415
+
+    with reading(context) as work:
+        painting = find_painting(work, name)
+        model = model_of(work)
+        with waiting("planning what it takes"):
+            plan = plan_painting(work, model, painting, Wanted())
+        keep_for_next_time(work, model)
+    if plan.to_test:
+        names = ", ".join(dict.fromkeys(each.passage.name for each in plan.to_test))
+        msg = f"the plan has no mix yet for {names}; say what was used with --used FU=1.2,BS=0.4"
+        raise BadInput(msg)
+    return {need.paint.id: round(need.ml, 3) for need in plan.palette}
 
 
 def _amounts(work: "UnitOfWork", texts: list[str]) -> dict[int, float]:
