@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Final
 from studio.actions.trust import Foretold, Trust
 from studio.colour.display import on_screen
 from studio.sheets.chart_patch import draw_patch
-from studio.sheets.chart_sheet import INK, QUIET, Kind, chart_sheet, written
+from studio.sheets.chart_sheet import INK, OUTSIDE, QUIET, Kind, chart_sheet, written
 from studio.sheets.figure_text import write_text
 
 if TYPE_CHECKING:
@@ -47,7 +47,7 @@ def trust_chart(trust: Trust, kind: Kind = "png") -> bytes:
             0.5,
             0.4,
             f"{_shown(len(drawn), len(trust.foretold))}; left as measured, right as predicted; "
-            "below: swatch and ΔE00. sRGB, colours beyond it less intense.",
+            f"below: swatch and ΔE00. {OUTSIDE}.",
             grey=QUIET,
         )
         return written(figure, kind)
@@ -93,7 +93,7 @@ def _draw_axis(axes: "Axes", foretold: Sequence[Foretold], symbol: str, axis: in
     axes.set_xlim(*ends)
     axes.set_ylim(*ends)
     axes.set_xlabel(f"{symbol} measured (D50/2°)")
-    axes.set_ylabel(f"{symbol} predicted")
+    axes.set_ylabel(f"{symbol} predicted", labelpad=0.0)
 
 
 def _draw_patches(figure: "Figure", drawn: Sequence[Foretold], top: float) -> None:
@@ -103,4 +103,6 @@ def _draw_patches(figure: "Figure", drawn: Sequence[Foretold], top: float) -> No
         left, upper = 0.5 + column * step, top - row * _ROW
         for side, lab in enumerate((each.measured, each.predicted)):
             draw_patch(figure, lab, left + side * _PATCH, upper - _PATCH, (_PATCH, _PATCH))
-        write_text(figure, left, upper - _PATCH - 0.04, f"{each.patch.code}  {each.delta_e:.1f}")
+        inside = all(on_screen(lab).in_gamut for lab in (each.measured, each.predicted))
+        caption = f"{each.patch.code}  {each.delta_e:.1f}{'' if inside else ' *'}"
+        write_text(figure, left, upper - _PATCH - 0.04, caption, size=7.5, room=step - 0.02)
