@@ -1,6 +1,7 @@
-"""studio painting plan writes its sheet: as asked, whole, and whatever became of the picture."""
+"""painting plan writes its sheet, whatever became of the picture; finish books its amounts."""
 
 import io
+import json
 from pathlib import Path
 from typing import Final
 
@@ -41,7 +42,8 @@ def test_the_sheet_is_written_as_html_pdf_and_png(
     out, err = _plan(run, demo_db, *options)
     assert out == ""
     assert [line for line in err.splitlines() if "wrote" in line] == [
-        f"studio: wrote {path}" for path in paths
+        *(f"studio: wrote {path}" for path in paths[:2]),
+        *(f"studio: wrote {tmp_path / f'plan-{number}.png'}" for number in (1, 2)),
     ]
     root = read_html(paths[0].read_text())
     assert [each.text for each in root.all("h3")] == ["1 sky"]
@@ -49,7 +51,7 @@ def test_the_sheet_is_written_as_html_pdf_and_png(
     assert "spots 1 are marked" in image.attributes["alt"]
     texts = [page.extract_text() for page in PdfReader(paths[1]).pages]
     assert "1 sky" in texts[0]
-    assert Image.open(io.BytesIO(paths[2].read_bytes())).width == 1241
+    assert Image.open(io.BytesIO((tmp_path / "plan-1.png").read_bytes())).width == 1241
 
 
 def test_a_picture_that_is_gone_or_changed_is_said_and_the_kept_copy_drawn(
@@ -92,3 +94,35 @@ def test_a_sheet_that_cannot_be_written_is_refused(
     done = run("painting", "plan", "P3", "--pdf", str(tmp_path / "no" / "plan.pdf"), db=demo_db)
     assert done.status == 3
     assert done.err.splitlines()[-1].startswith("studio: ")
+
+
+def test_a_painting_is_finished_by_its_plan(run: Run, demo_db: Path) -> None:
+    assert run(*BEGUN, db=demo_db).status == 0
+    assert run(*SKY, "--colour", "S106", "--share", "60%", db=demo_db).status == 0
+    plan = json.loads(run("painting", "plan", "P3", "--json", db=demo_db).out)
+    before = {need["paint"]: need["left_ml"] for need in plan["palette"]}
+    done = run("painting", "finish", "P3", "--by-plan", db=demo_db)
+    assert done.status == 0, done.err
+    for need in plan["palette"]:
+        stock = json.loads(run("stock", "show", need["paint"], "--json", db=demo_db).out)
+        taken = before[need["paint"]] - stock["left"]
+        assert taken == pytest.approx(need["needs_ml"], abs=0.01)
+    assert "~" in run("stock", "show", plan["palette"][0]["paint"], db=demo_db).out
+
+
+@pytest.mark.parametrize("used", ["FU=1", "FU=0.5,BS=1"])
+def test_a_plan_and_typed_amounts_are_not_both_booked(run: Run, demo_db: Path, used: str) -> None:
+    done = run("painting", "finish", "P2", "--by-plan", "--used", used, db=demo_db)
+    assert done.status == 3
+    assert done.err == ("studio: --by-plan books what the plan takes; give either it or --used\n")
+
+
+def test_a_plan_with_a_hole_books_nothing(run: Run, demo_db: Path) -> None:
+    assert run(*BEGUN, db=demo_db).status == 0
+    assert run(*SKY, "--colour", "lab(60 94 -60)", db=demo_db).status == 0
+    done = run("painting", "finish", "P3", "--by-plan", db=demo_db)
+    assert done.status == 3
+    assert done.err.splitlines()[-1] == (
+        "studio: the plan has no mix yet for sky; say what was used with --used FU=1.2,BS=0.4"
+    )
+    assert '"finished_on": null' in run("painting", "show", "P3", "--json", db=demo_db).out
