@@ -1,7 +1,7 @@
 // The search of a swatch book. The book itself stands in the file; this reads it from there, and
 // without this it is a book to read and print. What is found is shown as copies of its patches.
 
-const AT_ONCE = 48;
+const AT_ONCE = 24;
 const ANOTHER_COLOUR = 5.0; // ΔE00, as in studio/actions/match_colour.py
 
 const byId = (id) => document.getElementById(id);
