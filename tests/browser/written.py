@@ -9,5 +9,8 @@ PAGES: Final[dict[str, tuple[str, ...]]] = {
     "paint card": ("paint", "card", "FU", "--html"),
     "paint cards": ("paint", "card", "--all", "--html"),
     "shopping list": ("stock", "reorder", "--html"),
+    "plan sheet": ("painting", "plan", "P2", "--html"),
+    "handout of a class": ("painting", "class", "P2", "--students", "8", "--html"),
+    "record of a painting": ("painting", "record", "P1", "--html"),
 }
 """For each the words after `studio`, in the demo studio; the name of the file follows them."""
