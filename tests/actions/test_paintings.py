@@ -223,7 +223,9 @@ def test_a_dropped_colour_stays_on_record_and_comes_back_in_its_place(shelf: She
     with pytest.raises(BadInput, match="'sky' has the colours 1 to 2, and not 3"):
         drop_colour(work, sky, 3, TODAY)
     for number in (0, 2):
-        with pytest.raises(BadInput, match=f"'sky' has one dropped colour, not a {number}"):
+        with pytest.raises(
+            BadInput, match=f"'sky' has one dropped colour, number 1, and not {number}"
+        ):
             restore_colour(work, sky, number)
     restore_colour(work, sky, 1)
     assert find_painting(work, "P1") == painting

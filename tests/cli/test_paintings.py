@@ -222,7 +222,7 @@ REFUSED: Final = {
         "painting passage colour P2 mud": "say which colour",
         "painting passage colour P2 mud --drop 1 --restore 1": "not two of these at once",
         "painting passage colour P2 mud --drop 3": "has the colours 1 to 2",
-        "painting passage colour P2 mud --restore 1": "has none dropped",
+        "painting passage colour P2 mud --restore 1": "has no dropped colour to bring back",
         "painting test P2 mud": "the recipe is missing",
         "painting test P2 mud FU": "the colour as L*,a*,b* is missing",
         "painting test P2 mud FU --lab 40,0,0 --which 3": "has the colours 1 to 2, and not 3",

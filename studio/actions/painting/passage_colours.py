@@ -43,10 +43,12 @@ def restore_colour(work: UnitOfWork, passage: Passage, number: int) -> None:
     dropped = work.paintings.removed_colours(passage.id)
     if not 1 <= number <= len(dropped):
         count = len(dropped)
-        has = "none" if not count else "one" if count == 1 else f"{count}"
-        msg = (
-            f"{passage.name!r} has {has} dropped colour{'s' if count > 1 else ''}, not a {number}."
-        )
+        if not count:
+            msg = f"{passage.name!r} has no dropped colour to bring back"
+        elif count == 1:
+            msg = f"{passage.name!r} has one dropped colour, number 1, and not {number}"
+        else:
+            msg = f"{passage.name!r} has the dropped colours 1 to {count}, and not {number}"
         raise BadInput(msg)
     colour = dropped[number - 1]
     if any(each.lab == colour.lab for each in passage.colours):
