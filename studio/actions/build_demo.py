@@ -3,7 +3,6 @@
 from datetime import date
 from pathlib import Path
 
-from studio.actions.demo_paintings import demo_paintings
 from studio.actions.importing.tables import import_tables, tables_at
 from studio.actions.open_studio import create_studio
 from studio.errors import DatabaseTrouble, StudioError
@@ -36,6 +35,9 @@ def build_demo(path: Database, today: date) -> bool:
             fault = result.faults[0]
             msg = f"the program's own {fault.file}, line {fault.line}: {fault.reason}"
             raise StudioError(msg)
+        # Pictures load numpy, which only the building needs.
+        from studio.actions.demo_paintings import demo_paintings  # noqa: PLC0415
+
         demo_paintings(work, folder, today)
 
     try:

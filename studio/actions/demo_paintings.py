@@ -8,8 +8,8 @@ from typing import Any
 from studio.actions.find import find_paper, find_swatch
 from studio.actions.painting.find_painting import find_colour, find_passage
 from studio.actions.painting.finish_painting import finish_painting, read_finals
-from studio.actions.painting.passage_colours import TypedColours, read_colours
 from studio.actions.painting.passages import add_passage
+from studio.actions.painting.read_colours import TypedColours, read_colours
 from studio.actions.painting.start_painting import start_painting
 from studio.actions.painting.tries import keep_try
 from studio.catalogue.painting import Painting, Passage

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from typing import Final
 
+from studio.catalogue import checks
 from studio.catalogue.painting import Painting, Passage
 from studio.catalogue.paper import PaperFacts
 from studio.catalogue.swatch import Application
@@ -15,6 +16,22 @@ ON_TOP: Final = frozenset({Application.GLAZE, Application.SPATTER, Application.L
 """What is always done upon paint that is there, whether or not a passage is named for it."""
 
 _ROUNDING: Final = 1e-9
+
+
+def short_text(value: str, what: str) -> str:
+    """A text as `checks.text` has it, short enough for a heading.
+
+    Raises:
+        BadInput: it is empty or too long.
+    """
+    folded = checks.text(value, what)
+    if len(folded) > LONGEST_NAME:
+        msg = (
+            f"{what} is longer than {LONGEST_NAME} characters; shorten it, and keep the rest in a "
+            "note"
+        )
+        raise BadInput(msg)
+    return folded
 
 
 def is_on_paper(passage: Passage) -> bool:

@@ -69,6 +69,7 @@ def demo(
         ("studio --demo paint show ultramarine", "a paint, its ratings and cautions"),
         ("studio --demo stock list", "what is left, and for how long"),
         ("studio --demo check --class children", "what to bring to a class of children"),
+        ("studio --demo painting show P2", "a painting half tested, passage by passage"),
         ("studio --demo fade report F4", "a strip that faded beyond its label"),
         ("studio paint add", "begin your own studio"),
         ("studio --help", "everything else"),

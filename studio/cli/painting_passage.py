@@ -87,11 +87,8 @@ def add(
         find_passage,
         painting_in_the_making,
     )
-    from studio.actions.painting.passage_colours import (  # noqa: PLC0415
-        TypedColours,
-        read_colours,
-    )
     from studio.actions.painting.passages import add_passage, place_of  # noqa: PLC0415
+    from studio.actions.painting.read_colours import TypedColours, read_colours  # noqa: PLC0415
     from studio.catalogue.checks import word  # noqa: PLC0415
     from studio.catalogue.painting import Passage  # noqa: PLC0415
     from studio.catalogue.swatch import Application  # noqa: PLC0415
@@ -193,8 +190,9 @@ def colour(
         find_passage,
         painting_in_the_making,
     )
+    from studio.actions.painting.read_colours import TypedColours, read_colours  # noqa: PLC0415
 
-    typed = colours.TypedColours(at or (), area or (), cell or (), size, cells, colour or ())
+    typed = TypedColours(at or (), area or (), cell or (), size, cells, colour or ())
     adds = typed.picks or bool(typed.colours) or size is not None
     if not adds and drop is None and restore is None:
         msg = "say which colour: --at 40%,62%, --area, --cell, --colour, or --drop NUMBER"
@@ -211,7 +209,7 @@ def colour(
         elif restore is not None:
             colours.restore_colour(work, found, restore)
         else:
-            read = colours.read_colours(work, whole, typed)
+            read = read_colours(work, whole, typed)
             colours.add_colours(work, found, read.colours)
             remarks = read.remarks
         work.commit()

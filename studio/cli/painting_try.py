@@ -164,6 +164,6 @@ def _print(shown: "ShownPainting", index: int, colour: "ShownColour", *, as_json
             }
         )
         return
-    from studio.sheets.painting_view import print_standing  # noqa: PLC0415
+    from studio.sheets.painting_try_view import print_standing  # noqa: PLC0415
 
     print_standing(console(), shown, shown.passages[index], colour)

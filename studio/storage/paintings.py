@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from sqlalchemy import ColumnElement, Connection, Table, and_, func, insert, select, update
 
+from studio.catalogue.naming import CODE
 from studio.catalogue.painting import Painting, Passage, PassageColour
 from studio.catalogue.removal import Removal
 from studio.storage import tables as t
@@ -37,6 +38,8 @@ class Paintings:
 
     def with_code(self, code: str) -> Painting | None:
         """The painting of a code such as P3, in any case, removed or not: a code stays taken."""
+        if CODE.fullmatch(code.strip().upper()) is None:
+            return None  # any text may be asked for, and not every one can be put to a database
         return next(iter(self._where(t.painting.c.code == code.strip().upper())), None)
 
     def by_id(self, key: int) -> Painting:

@@ -7,8 +7,8 @@ import numpy as np
 from PIL import Image
 
 from studio.actions.painting.find_painting import find_painting, find_passage
-from studio.actions.painting.passage_colours import TypedColours, read_colours
 from studio.actions.painting.passages import add_passage
+from studio.actions.painting.read_colours import TypedColours, read_colours
 from studio.actions.painting.start_painting import start_painting
 from studio.actions.painting.tries import keep_try
 from studio.catalogue.painting import Painting, Passage

@@ -7,13 +7,7 @@ from typing import Any
 import pytest
 
 from studio.actions.painting.find_painting import find_painting, find_passage
-from studio.actions.painting.passage_colours import (
-    TypedColours,
-    add_colours,
-    drop_colour,
-    read_colours,
-    restore_colour,
-)
+from studio.actions.painting.passage_colours import add_colours, drop_colour, restore_colour
 from studio.actions.painting.passages import (
     edit_passage,
     move_passage,
@@ -21,6 +15,7 @@ from studio.actions.painting.passages import (
     remove_passage,
     restore_passage,
 )
+from studio.actions.painting.read_colours import TypedColours, read_colours
 from studio.actions.painting.start_painting import (
     edit_painting,
     remove_painting,
@@ -228,7 +223,9 @@ def test_a_dropped_colour_stays_on_record_and_comes_back_in_its_place(shelf: She
     with pytest.raises(BadInput, match="'sky' has the colours 1 to 2, and not 3"):
         drop_colour(work, sky, 3, TODAY)
     for number in (0, 2):
-        with pytest.raises(BadInput, match=f"'sky' has one dropped colour, not a {number}"):
+        with pytest.raises(
+            BadInput, match=f"'sky' has one dropped colour, number 1, and not {number}"
+        ):
             restore_colour(work, sky, number)
     restore_colour(work, sky, 1)
     assert find_painting(work, "P1") == painting

@@ -30,6 +30,8 @@ from tests.servers import fingerprint
         ("swatch", "log", "FU", "--layers", "one"),
         ("pigment", "rate", "PB29", "I"),
         ("pigment", "verify", "PB29", "--hazards"),
+        ("painting", "test", "P2", "mud", "FU", "--which", "main"),
+        ("painting", "passage", "add", "P2"),
         ("import",),
         ("--nosuch", "check"),
     ],

@@ -136,6 +136,22 @@ def test_naming_and_listing_targets_loads_no_picture(demo_db: Path) -> None:
     assert not loaded & {"alembic", "colour", "numpy", "scipy", "PIL", "matplotlib"}
 
 
+def test_only_a_picture_that_is_picked_from_loads_what_reads_pictures(demo_db: Path) -> None:
+    plain = _loaded(
+        demo_db,
+        ["painting", "list"],
+        ["painting", "show", "P2"],
+        ["painting", "start", "Ebb", "--paper", "ECP", "--size", "38x28cm"],
+        ["painting", "passage", "add", "P2", "reeds", "--colour", "#5b5f6e", "--over", "mud"],
+        ["painting", "passage", "move", "P2", "reeds", "--after", "mud"],
+        ["painting", "test", "P2", "reeds", "FU", "--lab", "40,2,-12"],
+        ["painting", "finish", "P2"],
+        ["painting", "record", "P2"],
+    )
+    assert "studio.actions.painting.finish_painting" in plain
+    assert not plain & {"numpy", "PIL", "coloraide", "colour", "alembic"}
+
+
 @pytest.mark.parametrize(
     "line",
     [

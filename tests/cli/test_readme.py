@@ -41,7 +41,7 @@ def test_every_command_is_named_in_the_readme(path: tuple[str, ...]) -> None:
         words = re.findall(r"[a-z|]+", re.sub(r"^(\$ )?(studio )?(--demo )?", "", text))
         if words[:1] == [path[0]]:
             named.update((words[1] if len(words) > 1 else "").split("|"))
-            if len(words) > 2 and (*words[:2],) in EVERY:  # noqa: PLR2004 - a group in a group
+            if len(words) > 2 and (*words[:2],) in EVERY:  # a group in a group
                 named.update(f"{words[1]} {word}" for word in words[2].split("|"))
             named.add("")
     assert " ".join(path[1:]) in named

@@ -11,6 +11,8 @@ SWATCHES: Final = ("S1", "S2", "S10", "S101", "S102", "S7", "s12", "S9999")
 CONTAINERS: Final = ("FU-1", "BS-2", "RS-3", "RS-2", "CB-4", "ECP-1", "HSR-1", "BU-1")
 FADES: Final = ("F1", "F2", "F3", "F4", "F99")
 TARGETS: Final = ("kelp", "wet slip", "old tar")
+PAINTINGS: Final = ("P1", "P2", "p2", "aground", "low water", "P9")
+PASSAGES: Final = ("sky", "mud", "hull", "shadow", "weed on the posts", "red", "reeds", "a")
 PIGMENTS: Final = ("PB29", "PBr7", "PV19", "PY43", "PB35", "PO20", "N/A", "XX99", "PB29, PV19")
 RECIPES: Final = (
     "2 FU + 1 BS", "FU", "3 QM + 1 RS", "1/2 FU + 1.5 YO", "0 FU + 1 BS", "1e3 FU + 1 BS",
@@ -104,6 +106,10 @@ _CLOSED: Final = {
     "backup": ("newest", "studio", "1"), "sample": ("S12", "S12 a", "1", "2"),
     "kind": ("paints", "swatches", "stock", "tube", "pan", "sonnets", "block", "pad"),
     "mark": ("full", "empty", "now"), "code": (*SWATCHES, *FADES, "NEW1", "1A"),
+    "painting": PAINTINGS, "passage": PASSAGES, "over": PASSAGES, "before": PASSAGES,
+    "after": PASSAGES, "technique": ("flat wash", "glaze", "lifted", "poured"),
+    "share": ("12%", "3 %", "12", "0.12", "0%", "101%"), "title": ("Ebb", "Low water"),
+    "final": ("hull=S193", "mud:2=S14", "sky=", "=S1"), "used": ("FU=1.2", "FU=1,BS=0.4", "FU=0"),
     "containing": ("PB29", "blue", "mud"), "seen_in": ("the label",),
 }  # fmt: skip
 """What people give to the parameters of a name."""
@@ -116,6 +122,8 @@ _NAMES: Final = (
     *TARGETS,
     *PIGMENTS,
     *FADES,
+    *PAINTINGS,
+    *PASSAGES,
     "Tidal Grey",
     "new",
 )

@@ -6,10 +6,9 @@ from datetime import date
 
 from studio.actions.painting.find_painting import find_passage, passage_among
 from studio.actions.painting.passage_colours import add_colours
-from studio.actions.painting.start_painting import short_text
 from studio.catalogue import checks
 from studio.catalogue.painting import Painting, Passage, PassageColour
-from studio.catalogue.painting_rules import checked_passages
+from studio.catalogue.painting_rules import checked_passages, short_text
 from studio.catalogue.removal import Removal
 from studio.errors import BadInput
 from studio.storage.unit_of_work import UnitOfWork

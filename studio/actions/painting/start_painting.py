@@ -5,10 +5,9 @@ from datetime import date
 from pathlib import Path
 from typing import Final
 
-from studio.actions.painting.reference import same_reference, with_reference
 from studio.catalogue import checks, naming
 from studio.catalogue.painting import Painting
-from studio.catalogue.painting_rules import LONGEST_NAME
+from studio.catalogue.painting_rules import short_text
 from studio.catalogue.removal import Removal
 from studio.errors import BadInput, NotFound
 from studio.storage.unit_of_work import UnitOfWork
@@ -38,6 +37,8 @@ def start_painting(
         msg = f"code {checked.code} is taken by another painting; choose another"
         raise BadInput(msg)
     if reference is not None:
+        from studio.actions.painting.reference import with_reference  # noqa: PLC0415 - numpy
+
         checked = with_reference(work, checked, reference, today)
     return work.paintings.by_id(work.paintings.add(checked))
 
@@ -72,6 +73,11 @@ def edit_painting(  # noqa: PLR0913 - what changes, the picture, and whether it 
         )
         raise BadInput(msg)
     if reference is not None:
+        from studio.actions.painting.reference import (  # noqa: PLC0415 - numpy
+            same_reference,
+            with_reference,
+        )
+
         known = painting.reference
         if known is not None and not another and not same_reference(painting, reference):
             msg = (
@@ -103,22 +109,6 @@ def checked_painting(painting: Painting, today: date) -> Painting:
         started_on=checks.past(painting.started_on, today, "the day"),
         note=checks.optional_text(painting.note, "the note"),
     )
-
-
-def short_text(value: str, what: str) -> str:
-    """A text as `checks.text` has it, short enough for a heading.
-
-    Raises:
-        BadInput: it is empty or too long.
-    """
-    folded = checks.text(value, what)
-    if len(folded) > LONGEST_NAME:
-        msg = (
-            f"{what} is longer than {LONGEST_NAME} characters; shorten it, and keep the rest in a "
-            "note"
-        )
-        raise BadInput(msg)
-    return folded
 
 
 def remove_painting(
