@@ -16,7 +16,7 @@ def record_page(record: PaintingRecord, today: date) -> Page:
         today: the day of the page.
     """
     facts = tuple((label, text) for label, text in words.facts_of(record))
-    blocks: list[Block] = [Grid(("", ""), facts, widths=(1, 6))]
+    blocks: list[Block] = [Grid(("fact", "as recorded"), facts, widths=(1, 6))]
     untested = words.untested_text(record)
     if untested:
         blocks.append(Paragraph(untested, strong=True))
