@@ -35,7 +35,7 @@ class PaintingRecords:
             insert(t.painting_record).values(
                 painting_id=painting_id,
                 recorded_on=record.finished_on,
-                content=json.dumps(document_of(record), ensure_ascii=False, indent=1),
+                content=json.dumps(document_of(record), ensure_ascii=False),
             )
         )
 

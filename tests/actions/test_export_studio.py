@@ -21,6 +21,7 @@ from studio.actions.import_studio import import_studio
 from studio.errors import BadInput, DatabaseTrouble
 from studio.storage import migrate
 from studio.storage.schema import HEAD, REVISIONS, connect
+from studio.storage.shipped import shipped_folder
 from studio.storage.table_rows import DERIVED, kept_tables
 from studio.storage.unit_of_work import UnitOfWork
 
@@ -146,13 +147,19 @@ def test_the_folder_says_what_it_holds(folder: Path) -> None:
 
 def test_files_are_named_by_their_digest_and_keep_a_harmless_ending(folder: Path) -> None:
     names = sorted(path.name for path in (folder / "files").iterdir())
+    picture = hashlib.sha256((shipped_folder("seed_demo") / "files" / "creek.png").read_bytes())
     assert names == sorted(
-        [f"{hashlib.sha256(CONTENT).hexdigest()}.cgats", hashlib.sha256(b"").hexdigest()]
+        [
+            f"{picture.hexdigest()}.png",  # the reference of the demo's paintings
+            f"{hashlib.sha256(CONTENT).hexdigest()}.cgats",
+            hashlib.sha256(b"").hexdigest(),
+        ]
     )
     with (folder / "measurement_file.csv").open(encoding="utf-8", newline="") as file:
         rows = list(csv.DictReader(file))
-    assert [row["name"] for row in rows] == ["../../creek.cgats", "empty", "big.tiff"]
-    assert [row["content"] for row in rows][2] == "\\N"
+    names = [row["name"] for row in rows]
+    assert names == ["creek.png", "../../creek.cgats", "empty", "big.tiff"]
+    assert [row["content"] for row in rows][3] == "\\N"
 
 
 def test_the_folder_is_of_its_owner_alone(folder: Path) -> None:
@@ -168,7 +175,7 @@ def test_a_folder_that_holds_something_is_left_alone(odd_db: Path, tmp_path: Pat
     with pytest.raises(BadInput, match="not an empty folder"):
         _export(odd_db, tmp_path / "mine" / "letter.txt")
     (tmp_path / "empty").mkdir()
-    assert _export(odd_db, tmp_path / "empty").files == 2
+    assert _export(odd_db, tmp_path / "empty").files == 3
     assert sorted(path.name for path in tmp_path.iterdir()) == ["demo.sqlite3", "empty", "mine"]
 
 
@@ -243,7 +250,7 @@ BAD: Final[list[tuple[Callable[[Path], None], str]]] = [
     (_listed('"tables": [', '"tables": 7, "x": ['), "does not list its tables"),
     (_cell("paint.csv", "code", "kode"), "paint.csv does not begin with id,code"),
     (_cell("paint.csv", "tube", "bucket"), "paint.csv, at or before line"),
-    (_cell("swatch.csv", ",flat wash,", ",flat wash,x,"), "swatch.csv, line 2: it has 21 cells"),
+    (_cell("swatch.csv", ",flat wash,", ",flat wash,x,"), "swatch.csv, line 2: it has 23 cells"),
     (
         _cell("swatch.csv", "2024-11-05", "2024-11-31"),
         "swatch.csv, line 2: made_on is '2024-11-31'",
