@@ -202,11 +202,16 @@ def _status_of(words: list[str]) -> int:
 
 
 def _unforeseen(error: Exception) -> int:
-    """Tell of a path that no system can look for, a full disk, or else a defect."""
+    """Tell of a path that no system can look for, of what is no text, a full disk; or a defect."""
     if isinstance(error, OSError) and error.filename is not None:
         name, reason = str(error.filename), (error.strerror or str(error)).lower()
         shown = name if len(name) <= _SHOWN else f"{name[:_SHOWN]}…"
         print(f"studio: {shown} cannot be used: {reason}", file=sys.stderr)
+        return ExitStatus.BAD_INPUT
+    if isinstance(error, UnicodeEncodeError) and error.encoding == "utf-8":
+        # Bytes of the command line that are no UTF-8 arrive as halves of surrogate pairs.
+        shown = error.object[max(0, error.start - _SHOWN // 2) : error.end]
+        print(f"studio: {shown!a} is not text in UTF-8; write it anew", file=sys.stderr)
         return ExitStatus.BAD_INPUT
     if isinstance(error, OSError) and error.errno in _NO_ROOM:
         return _unprinted(error)

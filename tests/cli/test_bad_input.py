@@ -15,6 +15,13 @@ PAINT: Final = "paint add 'Quay Green' --maker 'Orsel Pans'"
 PAPER: Final = "paper add 'Creek Rough' --maker 'Eddering Mill'"
 
 REFUSED: Final = {
+    # bytes that are no UTF-8, as Python has them in the command line (PEP 383)
+    "match '\udcff'": "is not text in UTF-8",
+    "swatch show 'mud \udce9'": "is not text in UTF-8",
+    "mix show '\udcff'": "is not text in UTF-8",
+    "target show '\udcff'": "is not text in UTF-8",
+    "care '\udcff'": "is not text in UTF-8",
+    "history '\udcff'": "is not text in UTF-8",
     # colours
     "match nan": "is not a CSS colour",
     "match '#12'": "is not a CSS colour",
