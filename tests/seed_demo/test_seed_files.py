@@ -41,9 +41,14 @@ def test_building_again_changes_no_byte(name: str, rebuilt: Path) -> None:
 
 
 @pytest.mark.parametrize("name", ["creek.png", "scan.png"])
-def test_building_again_changes_no_pixel(name: str, rebuilt: Path) -> None:
-    """How pixels are packed may change with the library that packs them."""
-    assert np.array_equal(_pixels(rebuilt / name), _pixels(FILES / name))
+def test_building_again_changes_no_pixel_but_at_an_edge(name: str, rebuilt: Path) -> None:
+    """Another processor may round a sine otherwise, and a pixel falls to the other side of an edge.
+
+    How pixels are packed may change with the library that packs them.
+    """
+    again, kept = _pixels(rebuilt / name), _pixels(FILES / name)
+    assert again.shape == kept.shape
+    assert (again != kept).any(axis=-1).mean() <= 1e-4
 
 
 def test_each_file_is_small_and_described() -> None:

@@ -42,6 +42,7 @@ def _everything(address: ServerAddress) -> tuple[list[list[Any]], list[list[Any]
 
 def _back_to_0006(address: ServerAddress) -> None:
     with connect_server(address) as server:
+        server.execute("DROP TABLE painting_record, colour_try, passage_colour, passage, painting")
         for name in MARKS:  # the index goes with its columns
             server.execute(f"ALTER TABLE swatch DROP COLUMN {name}".encode())
         server.execute(
