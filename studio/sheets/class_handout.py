@@ -10,9 +10,9 @@ from studio.colour.lab import Lab
 from studio.sheets.blocks import Block, Bullets, Grid, Heading, Page, Paragraph, Patches
 from studio.sheets.care_view import document_text, ground_text
 from studio.sheets.class_plan_words import spatter_text
+from studio.sheets.match_view import recipe_text
 from studio.sheets.plan_words import (
     ml_text,
-    parts_text,
     passage_names,
     passage_text,
     time_text,
@@ -78,7 +78,7 @@ def _patches(plan: ClassPlan) -> list[tuple[Lab, str]]:
 def _mixes(plan: ClassPlan) -> Grid:
     rows, chips = [], []
     for mix in plan.plan.mixes:
-        rows.append((f"{mix.letter}", parts_text(mix.recipe), *_amounts(mix)))
+        rows.append((f"{mix.letter}", recipe_text(mix.recipe), *_amounts(mix)))
         chips.append((mix.lab,))
     return Grid(
         ("well", "parts of paint", "dilution", "paint", "water"),

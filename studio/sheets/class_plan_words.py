@@ -8,7 +8,7 @@ from studio.actions.painting.substitutes import Substitute
 from studio.catalogue.care import Work
 from studio.catalogue.paint import Paint
 from studio.catalogue.stock import Unit, amount_text
-from studio.sheets.plan_words import parts_text
+from studio.sheets.match_view import recipe_text
 from studio.sheets.screen import water_text
 
 
@@ -87,7 +87,7 @@ def substitute_lines(substitute: Substitute, kept: Iterable[Paint]) -> list[str]
     for each in substitute.mixes:
         one = each.candidate
         guess = "" if one.error is None else f" ± {one.error:.1f}, predicted"
-        texts.setdefault(one.well, f"{parts_text(one.recipe)}, {water_text(one.water)}")
+        texts.setdefault(one.well, f"{recipe_text(one.recipe)}, {water_text(one.water)}")
         name = f"{each.weighed.number} {each.weighed.passage.name}"
         mixes.setdefault(one.well, []).append(f"{name} ΔE00 {one.delta_e:.1f}{guess}")
     lines += [f"{texts[well]} for {'; '.join(of)}" for well, of in mixes.items()]

@@ -20,7 +20,7 @@ from studio.sheets.blocks import (
     Step,
     Steps,
 )
-from studio.sheets.match_view import caution_lines
+from studio.sheets.match_view import caution_lines, recipe_text
 from studio.sheets.own_tests import own_test_text
 from studio.sheets.plan_picture import Mark
 from studio.sheets.plan_words import (
@@ -31,7 +31,6 @@ from studio.sheets.plan_words import (
     left_text,
     ml_text,
     palette_text,
-    parts_text,
     passage_names,
     passage_text,
     shopping_text,
@@ -138,7 +137,7 @@ def _held(plan: Plan, colour: PlannedColour) -> Held:
         return Held(colour.colour.lab, None, wanted, "test swatch needed", needed)
     words = "" if colour.separation is None else f": {colour.separation.sentence}"
     recipe = (
-        f"{parts_text(colour.mix.recipe)}, {water_text(colour.mix.water)}; "
+        f"{recipe_text(colour.mix.recipe)}, {water_text(colour.mix.water)}; "
         f"{ml_text(colour.wash_ml)} of wash"
     )
     return Held(
@@ -157,7 +156,7 @@ def _mixes(plan: Plan) -> Grid:
         rows.append(
             (
                 mix.letter,
-                parts_text(mix.recipe),
+                recipe_text(mix.recipe),
                 "not recorded" if mix.water is None else f"{mix.water:g}:1",
                 ml_text(mix.paint_ml),
                 "try" if mix.water_ml is None else ml_text(mix.water_ml),

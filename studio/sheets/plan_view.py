@@ -14,7 +14,7 @@ from studio.catalogue.care_points import Care, is_unknown
 from studio.catalogue.hazard import ADVICE
 from studio.sheets.care_columns import unbroken
 from studio.sheets.care_view import ground_text, print_general
-from studio.sheets.match_view import caution_lines
+from studio.sheets.match_view import caution_lines, recipe_text
 from studio.sheets.own_tests import own_test_text
 from studio.sheets.plan_words import (
     basis_text,
@@ -24,7 +24,6 @@ from studio.sheets.plan_words import (
     left_text,
     ml_text,
     palette_text,
-    parts_text,
     passage_names,
     passage_text,
     served_text,
@@ -96,7 +95,7 @@ def _print_colour(console: Console, plan: Plan, each: PlannedColour) -> None:
         words,
     ]
     print_parts(console, start, parts, _BELOW)
-    recipe = parts_text(each.mix.recipe)
+    recipe = recipe_text(each.mix.recipe)
     indented(console, f"{recipe} · {water_text(each.mix.water)}", _BELOW)
     indented(console, basis_text(each, plan), _BELOW, "dim")
 

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable
 
-from studio.actions.match_colour import Ingredient
 from studio.actions.painting.plan import Basis, Candidate, Plan, PlannedColour, PlannedMix
 from studio.actions.reorder_stock import ShoppingList
 from studio.catalogue.lightfastness import FADING
@@ -10,14 +9,6 @@ from studio.catalogue.paint import Paint, worst_of
 from studio.catalogue.painting import Passage
 from studio.catalogue.stock import Unit, amount_text
 from studio.sheets.screen import layers_text, verified_text
-
-
-def parts_text(recipe: Iterable[Ingredient]) -> str:
-    """A recipe in parts by full names, one paint without."""
-    parts = list(recipe)
-    if len(parts) == 1:
-        return parts[0].paint.facts.name
-    return " + ".join(f"{part.parts} {part.paint.facts.name}" for part in parts)
 
 
 def ml_text(ml: float) -> str:
