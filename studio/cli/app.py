@@ -12,7 +12,7 @@ from typer.exceptions import TyperException
 from typer.main import get_command
 
 from studio import __version__
-from studio.cli.session import Session
+from studio.cli.session import Session, tell
 from studio.errors import ExitStatus, StudioError
 
 TOUR = """The swatch, mix and paint memory of a watercolour painter.
@@ -167,10 +167,7 @@ def _unprinted(error: OSError) -> int:
     """Tell that standard output takes no more, such as a file on a full disk."""
     reason = (error.strerror or str(error)).lower()
     _close_results()
-    print(
-        f"studio: the result cannot be written: {reason}; what was recorded is kept",
-        file=sys.stderr,
-    )
+    tell(f"the result cannot be written: {reason}; what was recorded is kept")
     return ExitStatus.BAD_INPUT
 
 
@@ -185,12 +182,12 @@ def _status_of(words: list[str]) -> int:
         error.show(file=sys.stderr)  # type: ignore[attr-defined] # all but Exit and Abort have it
         return ExitStatus.USAGE
     except (typer.Abort, KeyboardInterrupt):
-        print("studio: stopped", file=sys.stderr)
+        tell("stopped")
         return ExitStatus.INTERRUPTED
     except StudioError as error:
         if raw:
             raise
-        print(f"studio: {error}", file=sys.stderr)
+        tell(str(error))
         return error.status
     except BrokenPipeError:
         raise
@@ -206,18 +203,17 @@ def _unforeseen(error: Exception) -> int:
     if isinstance(error, OSError) and error.filename is not None:
         name, reason = str(error.filename), (error.strerror or str(error)).lower()
         shown = name if len(name) <= _SHOWN else f"{name[:_SHOWN]}…"
-        print(f"studio: {shown} cannot be used: {reason}", file=sys.stderr)
+        tell(f"{shown} cannot be used: {reason}")
         return ExitStatus.BAD_INPUT
     if isinstance(error, UnicodeEncodeError) and error.encoding == "utf-8":
         # Bytes of the command line that are no UTF-8 arrive as halves of surrogate pairs.
         shown = error.object[max(0, error.start - _SHOWN // 2) : error.end]
-        print(f"studio: {shown!a} is not text in UTF-8; write it anew", file=sys.stderr)
+        tell(f"{shown!a} is not text in UTF-8; write it anew")
         return ExitStatus.BAD_INPUT
     if isinstance(error, OSError) and error.errno in _NO_ROOM:
         return _unprinted(error)
-    print(
-        f"studio: a defect in the program ({type(error).__name__}: {error}); please report it "
-        "with what --traceback shows.",
-        file=sys.stderr,
+    tell(
+        f"a defect in the program ({type(error).__name__}: {error}); please report it with what "
+        "--traceback shows."
     )
     return ExitStatus.DEFECT

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from studio.cli.session import now, print_json, session_of
+from studio.cli.session import console, now, print_json, session_of
 
 if TYPE_CHECKING:
     from studio.storage.sqlite_backup import Backup
@@ -58,7 +58,9 @@ def list_(
         print_json([_fields(each) for each in there])
         return
     if not there:
-        print(f"no backups in {folder} yet; studio backup makes one")
+        from studio.sheets.screen import indented  # noqa: PLC0415
+
+        indented(console(), f"no backups in {folder} yet; studio backup makes one", 0)
     for each in there:
         made = each.name.made_at.astimezone()
         print(f"{made:%Y-%m-%d %H:%M}  {_size(each):>8}  {each.path.name}")

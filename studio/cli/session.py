@@ -1,7 +1,9 @@
 """What every command shares: the database it works on, today, printing and asking."""
 
 import json
+import shutil
 import sys
+import textwrap
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
@@ -137,8 +139,13 @@ def console() -> "Console":
 
 
 def tell(sentence: str) -> None:
-    """A message for the user, beside the results."""
-    print(f"studio: {sentence}", file=sys.stderr)
+    """A message for the user, beside the results; a terminal gets it broken between words."""
+    lines = f"studio: {sentence}".split("\n")
+    if sys.stderr is not None and sys.stderr.isatty():
+        columns = shutil.get_terminal_size().columns
+        fit = textwrap.TextWrapper(columns, break_long_words=False, break_on_hyphens=False)
+        lines = [fit.fill(line) for line in lines]
+    print("\n".join(lines), file=sys.stderr)
 
 
 def print_json(value: Mapping[str, Any] | Sequence[Mapping[str, Any]]) -> None:

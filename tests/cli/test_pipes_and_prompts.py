@@ -154,3 +154,16 @@ def test_end_of_input_at_a_prompt_stops_and_records_nothing(run: Run, data_home:
     assert "Traceback" not in shown
     assert shown.rstrip().endswith("studio: stopped")
     assert run("db", "where", "--json").out.endswith('"exists": false\n}\n')
+
+
+def test_at_a_terminal_a_sentence_is_broken_between_words(run: Run, data_home: Path) -> None:
+    assert run("paint", "add", "Quay Blue", "--maker", "Orsel Pans").status == 0
+    assert run("undo").status == 0
+    told = run("undo").err
+    assert len(told) > 80
+    assert told.count("\n") == 1
+    status, shown = _at_a_terminal("", data_home, "undo")
+    lines = shown.split("\r\n")
+    assert status == 3
+    assert max(map(len, lines)) <= 80
+    assert " ".join(lines).strip() == told.strip()
