@@ -138,10 +138,10 @@ def test_the_database_of_another_program_is_not_backed_up(tmp_path: Path) -> Non
 
 @pytest.fixture
 def small_disk(tmp_path: Path) -> Iterator[Path]:
-    """A disk of 2 MB."""
+    """A disk of 3 MB, which holds the demo studio once."""
     folder = tmp_path / "disk"
     folder.mkdir()
-    mount = [shutil.which("mount") or "", "-t", "tmpfs", "-o", "size=2m", "tmpfs", str(folder)]
+    mount = [shutil.which("mount") or "", "-t", "tmpfs", "-o", "size=3m", "tmpfs", str(folder)]
     if not mount[0] or subprocess.run(mount, check=False).returncode:
         pytest.skip("a small disk cannot be mounted here")
     yield folder
