@@ -94,7 +94,7 @@ def test_a_picture_is_part_of_the_file_and_only_such_pictures_may_be_shown() -> 
     (image,) = root.all("img")
     kind, _, data = image.attributes["src"].partition(",")
     assert kind == "data:image/jpeg;base64"
-    assert base64.b64decode(data) == _illustration().jpeg
+    assert base64.b64decode(data) == _illustration().file
     assert (image.attributes["width"], image.attributes["height"]) == ("400", "300")
     policy = [m.attributes["content"] for m in root.all("meta") if "http-equiv" in m.attributes]
     assert policy == ["default-src 'none'; style-src 'unsafe-inline'; img-src data:"]
