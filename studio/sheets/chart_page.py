@@ -10,9 +10,8 @@ from studio.colour.lab import Lab
 from studio.sheets.blocks import Block, Grid, Illustration, Page, Paragraph
 from studio.sheets.chart_sheet import DPI
 from studio.sheets.page_parts import OUTSIDE
-from studio.sheets.screen import day_text, signed
+from studio.sheets.screen import day_text
 
-LAB_COLUMNS: Final = ("L*", "a*", "b*")
 _CSS_DPI: Final = 96
 _CAPTION: Final = "The same values stand in the tables below."
 _FOOT: Final = (
@@ -47,13 +46,6 @@ def chart_page(  # noqa: PLR0913 - what a chart is
 def starred(text: str, lab: Lab | None) -> str:
     """A text behind a small patch, marked where sRGB cannot show its colour."""
     return text if lab is None or on_screen(lab).in_gamut else f"{text} *"
-
-
-def lab_cells(lab: Lab | None) -> tuple[str, str, str]:
-    """L*, a* and b* as cells of a table; empty where there is no colour."""
-    if lab is None:
-        return "", "", ""
-    return f"{lab.lightness:.1f}", signed(lab.a), signed(lab.b)
 
 
 def _chips(values: Sequence[Block]) -> Iterator[Lab]:

@@ -7,7 +7,7 @@ from typing import Final
 from studio.actions.chart_cells import Cell
 from studio.actions.mixing_chart import MixingChart
 from studio.sheets.blocks import Block, Grid, Heading, Page, Paragraph
-from studio.sheets.chart_page import LAB_COLUMNS, chart_page, lab_cells, starred
+from studio.sheets.chart_page import chart_page, starred
 from studio.sheets.match_view import recipe_text
 from studio.sheets.mix_chart_words import (
     halves_text,
@@ -17,8 +17,9 @@ from studio.sheets.mix_chart_words import (
     water_of,
     where_text,
 )
+from studio.sheets.screen import lab_text
 
-_COLUMNS: Final = ("mix", "colour", *LAB_COLUMNS)
+_COLUMNS: Final = ("mix", "colour", "L*a*b*")
 
 
 def pair_chart_page(chart: MixingChart, png: bytes, day: date) -> Page:
@@ -88,11 +89,15 @@ def _greyest(chart: MixingChart) -> str:
 
 def _table(cells: Sequence[Cell]) -> Grid:
     rows = tuple(
-        (starred(recipe_text(cell.recipe), cell.lab), _source(cell), *lab_cells(cell.lab))
+        (starred(recipe_text(cell.recipe), cell.lab), _source(cell), _numbers(cell))
         for cell in cells
     )
     chips = tuple((cell.lab,) for cell in cells)
-    return Grid(_COLUMNS, rows, (38, 38, 8, 8, 8), frozenset({2, 3, 4}), chips=chips)
+    return Grid(_COLUMNS, rows, (40, 34, 26), chips=chips)
+
+
+def _numbers(cell: Cell) -> str:
+    return "" if cell.lab is None else lab_text(cell.lab)
 
 
 def _source(cell: Cell) -> str:

@@ -98,6 +98,9 @@ footer p { border-top: 1px solid #999999; padding-top: 0.6rem; max-width: none; 
   .colour { height: 9rem; }
   h1 { margin-top: 1.25rem; font-size: 1.45rem; }
   .pair col:first-child { width: 36% !important; }
+  .slim table { table-layout: auto; overflow-wrap: normal; }
+  .slim th, .slim td { padding-right: 0.4rem; }
+  .slim col { width: auto !important; }
 """
     + _STACKED
     + """}

@@ -5,10 +5,11 @@ from typing import Final
 
 from studio.actions.colour_plane import ColourPlane
 from studio.sheets.blocks import Block, Grid, Heading, Page, Paragraph
-from studio.sheets.chart_page import LAB_COLUMNS, chart_page, lab_cells, starred
+from studio.sheets.chart_page import chart_page, starred
 from studio.sheets.plane_chart import lead_of, notes_of, target_text, title_of
+from studio.sheets.screen import signed
 
-_COLUMNS: Final = ("swatch", *LAB_COLUMNS, "C*", "h")
+_COLUMNS: Final = ("swatch", "L*", "a*", "b*", "C*", "h")
 
 
 def plane_page(plane: ColourPlane, png: bytes, day: date) -> Page:
@@ -20,7 +21,9 @@ def plane_page(plane: ColourPlane, png: bytes, day: date) -> Page:
     rows = tuple(
         (
             starred(point.code, point.lab),
-            *lab_cells(point.lab),
+            f"{point.lab.lightness:.1f}",
+            signed(point.lab.a),
+            signed(point.lab.b),
             f"{point.lab.chroma:.1f}",
             f"{round(point.lab.hue) % 360}°",
         )
