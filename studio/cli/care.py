@@ -1,7 +1,7 @@
 """studio care."""
 
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, NamedTuple
 
 import typer
 
@@ -10,6 +10,14 @@ from studio.errors import BadInput
 
 SHEET = "sheet"
 """The word that asks for the sheet; a paint of that name is found by its code."""
+
+
+class Files(NamedTuple):
+    """Where the sheet goes."""
+
+    html: Path | None
+    pdf: Path | None
+    png: Path | None
 
 
 def register(top: typer.Typer, name: str, line: str) -> None:
@@ -41,6 +49,7 @@ def care(
     ] = None,
     html: Annotated[Path | None, typer.Option(help="Write the sheet to this HTML file.")] = None,
     pdf: Annotated[Path | None, typer.Option(help="Write the sheet to this PDF file.")] = None,
+    png: Annotated[Path | None, typer.Option(help="Write the sheet to this PNG file.")] = None,
     as_json: Annotated[bool, typer.Option("--json", help="Print JSON.")] = False,
 ) -> None:
     """Tell the usual cautions for a paint, a mix, a kind of work or a class.
@@ -55,11 +64,12 @@ def care(
     if work_kind is not None and (sheet or for_class is not None):
         msg = "--for goes with a paint or a mix"
         raise BadInput(msg)
-    if (html is not None or pdf is not None) and not sheet:
-        msg = "--html and --pdf go with: studio care sheet"
+    files = Files(html, pdf, png)
+    if any(files) and not sheet:
+        msg = "--html, --pdf and --png go with: studio care sheet"
         raise BadInput(msg)
     if sheet:
-        _sheet(context, html, pdf, as_json=as_json)
+        _sheet(context, files, as_json=as_json)
     elif for_class is not None:
         _class(context, for_class, as_json=as_json)
     elif subject is not None:
@@ -101,7 +111,7 @@ def _class(context: typer.Context, for_class: str, *, as_json: bool) -> None:
     print_class(console(), advice)
 
 
-def _sheet(context: typer.Context, html: Path | None, pdf: Path | None, *, as_json: bool) -> None:
+def _sheet(context: typer.Context, files: Files, *, as_json: bool) -> None:
     from studio.catalogue.care_points import is_silent, is_unknown  # noqa: PLC0415
     from studio.catalogue.paint import Status  # noqa: PLC0415
     from studio.sheets.care_page import sheet_rows  # noqa: PLC0415
@@ -109,14 +119,14 @@ def _sheet(context: typer.Context, html: Path | None, pdf: Path | None, *, as_js
     with reading(context) as work:
         paints = [each for each in work.paints.all() if each.facts.status is Status.IN_USE]
         written = []
-        if html is not None or pdf is not None:
+        if any(files):
             from studio.actions.find_patch import find_patch  # noqa: PLC0415
             from studio.sheets.wall_page import wall_page  # noqa: PLC0415
             from studio.sheets.writing import write_page  # noqa: PLC0415
 
             found = {paint.id: find_patch(work, paint) for paint in paints}
             patches = {key: lab for key, lab in found.items() if lab is not None}
-            written = write_page(wall_page(paints, patches, today()), html=html, pdf=pdf)
+            written = write_page(wall_page(paints, patches, today()), **files._asdict())
     rows = sheet_rows(paints)
     unknown = [paint for paint in paints if is_unknown(paint)]
     if as_json:

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from studio.cli import values
-from studio.cli.chart_files import Pdf, Png, draw_files
+from studio.cli.chart_files import Html, Pdf, Png, draw_files
 from studio.cli.session import console, print_json, reading, today, writing
 from studio.errors import BadInput
 
@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
     from studio.actions.fade_results import FadeResult
     from studio.colour.lab import Lab
+    from studio.sheets.blocks import Page
     from studio.sheets.chart_sheet import Kind
 
 app = typer.Typer(no_args_is_help=True)
@@ -125,6 +126,7 @@ def report(
     code: Annotated[
         str | None, typer.Argument(help="Code of a fade test; by default every test.")
     ] = None,
+    html: Html = None,
     png: Png = None,
     pdf: Pdf = None,
     as_json: Json = False,
@@ -138,10 +140,16 @@ def report(
             every_fade_result(work) if code is None else (fade_result(work, find_test(work, code)),)
         )
     drawn = [result for result in results if result.test.readings]
-    if (png or pdf) and not drawn:
+    if (html or png or pdf) and not drawn:
         msg = "there is no reading to draw yet; add one with: studio fade read"
         raise BadInput(msg)
-    draw_files(lambda kind: _drawn(drawn, kind), png=png, pdf=pdf)
+    draw_files(
+        lambda kind: _drawn(drawn, kind),
+        lambda picture: _page(drawn, picture),
+        html=html,
+        png=png,
+        pdf=pdf,
+    )
     if as_json:
         _print_json(results)
         return
@@ -176,6 +184,12 @@ def _drawn(results: "Sequence[FadeResult]", kind: "Kind") -> bytes:
     from studio.sheets.fade_chart import fade_chart  # noqa: PLC0415
 
     return fade_chart(results, kind)
+
+
+def _page(results: "Sequence[FadeResult]", drawn: bytes) -> "Page":
+    from studio.sheets.fade_page import fade_page  # noqa: PLC0415
+
+    return fade_page(results, drawn, today())
 
 
 def _print_json(results: "Sequence[FadeResult]") -> None:

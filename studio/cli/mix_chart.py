@@ -6,15 +6,16 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from studio.cli import values
-from studio.cli.chart_files import Pdf, Png, draw_files
+from studio.cli.chart_files import Html, Pdf, Png, draw_files
 from studio.cli.model import keep_for_next_time, model_of
-from studio.cli.session import console, print_json, reading
+from studio.cli.session import console, print_json, reading, today
 from studio.errors import BadInput
 
 if TYPE_CHECKING:
     from studio.actions.mixing_chart import MixingChart
     from studio.actions.paint_model import PaintModel
     from studio.catalogue.paint import Paint
+    from studio.sheets.blocks import Page
     from studio.sheets.chart_sheet import Kind
     from studio.storage.unit_of_work import UnitOfWork
 
@@ -42,6 +43,7 @@ def chart(
             "default those you have swatches of."
         ),
     ] = None,
+    html: Html = None,
     png: Png = None,
     pdf: Pdf = None,
     as_json: Annotated[bool, typer.Option("--json", help="Print JSON.")] = False,
@@ -57,7 +59,13 @@ def chart(
     with reading(context) as work:
         model = model_of(work)
         result = _chart(work, model, named, only or (), paper, waters)
-        draw_files(lambda kind: _drawn(result, kind, pair=bool(named)), png=png, pdf=pdf)
+        draw_files(
+            lambda kind: _drawn(result, kind, pair=bool(named)),
+            lambda drawn: _page(result, drawn, pair=bool(named)),
+            html=html,
+            png=png,
+            pdf=pdf,
+        )
         keep_for_next_time(work, model)
     if as_json:
         from studio.sheets.mix_chart_view import mix_chart_fields  # noqa: PLC0415
@@ -112,3 +120,9 @@ def _drawn(result: "MixingChart", kind: "Kind", *, pair: bool) -> bytes:
     from studio.sheets.pairs_chart import draw_pairs_chart  # noqa: PLC0415
 
     return draw_pairs_chart(result, kind)
+
+
+def _page(result: "MixingChart", drawn: bytes, *, pair: bool) -> "Page":
+    from studio.sheets.mix_chart_page import pair_chart_page, pairs_chart_page  # noqa: PLC0415
+
+    return (pair_chart_page if pair else pairs_chart_page)(result, drawn, today())

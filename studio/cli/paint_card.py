@@ -16,6 +16,7 @@ def card(
     ] = False,
     html: Annotated[Path | None, typer.Option(help="Write the card to this HTML file.")] = None,
     pdf: Annotated[Path | None, typer.Option(help="Write the card to this PDF file.")] = None,
+    png: Annotated[Path | None, typer.Option(help="Write the card to this PNG file.")] = None,
 ) -> None:
     """Write a card to print: colour, pigments, lightfastness, cautions, stock."""
     from studio.actions.find import find_paint  # noqa: PLC0415
@@ -25,8 +26,8 @@ def card(
     from studio.sheets.paint_card import Card, paint_card, shelf_cards  # noqa: PLC0415
     from studio.sheets.writing import write_page  # noqa: PLC0415
 
-    if html is None and pdf is None:
-        msg = "the card needs a file to go to; give --html FILE, --pdf FILE or both"
+    if html is None and pdf is None and png is None:
+        msg = "the card needs a file to go to; give --html FILE, --pdf FILE or --png FILE"
         raise BadInput(msg)
     if (name is not None) == every:
         msg = "name one paint, or give --all for every paint in use"
@@ -49,5 +50,5 @@ def card(
         if every
         else paint_card(cards[0].paint, cards[0].containers, cards[0].patch, today())
     )
-    for written in write_page(page, html=html, pdf=pdf):
+    for written in write_page(page, html=html, pdf=pdf, png=png):
         tell(f"wrote {written}")

@@ -81,6 +81,7 @@ def record(
     name: Name,
     html: Annotated[Path | None, typer.Option(help="Write a page to this HTML file.")] = None,
     pdf: Annotated[Path | None, typer.Option(help="Write a page to this PDF file.")] = None,
+    png: Annotated[Path | None, typer.Option(help="Write a page to this PNG file.")] = None,
     as_json: Annotated[bool, typer.Option("--json", help="Print JSON.")] = False,
 ) -> None:
     """Show how to mix each colour of a finished painting again."""
@@ -95,18 +96,20 @@ def record(
             f"{painting.code}"
         )
         raise BadInput(msg)
-    if html is not None or pdf is not None:
+    written = []
+    if html is not None or pdf is not None or png is not None:
         from studio.sheets.painting_record_page import record_page  # noqa: PLC0415
         from studio.sheets.writing import write_page  # noqa: PLC0415
 
-        for written in write_page(record_page(found, today()), html=html, pdf=pdf):
-            tell(f"wrote {written}")
+        written = write_page(record_page(found, today()), html=html, pdf=pdf, png=png)
+        for path in written:
+            tell(f"wrote {path}")
     if as_json:
         from studio.sheets.painting_fields import record_fields  # noqa: PLC0415
 
         print_json(record_fields(found))
         return
-    if html is None and pdf is None:
+    if not written:
         from studio.sheets.painting_record_view import print_record  # noqa: PLC0415
 
         print_record(console(), found)

@@ -145,6 +145,9 @@ def class_(
     pdf: Annotated[
         Path | None, typer.Option(help="Write the students' handout to this PDF file.")
     ] = None,
+    png: Annotated[
+        Path | None, typer.Option(help="Write the students' handout to this PNG file.")
+    ] = None,
     as_json: Json = False,
 ) -> None:
     """Plan a painting for a class: supplies, substitutes, cautions, and a handout.
@@ -185,11 +188,12 @@ def class_(
             )
         keep_for_next_time(work, model)
     written = []
-    if html is not None or pdf is not None:
+    if html is not None or pdf is not None or png is not None:
         from studio.sheets.class_handout import class_handout  # noqa: PLC0415
         from studio.sheets.writing import write_page  # noqa: PLC0415
 
-        written = write_page(class_handout(planned, today()), html=html, pdf=pdf)
+        page = class_handout(planned, today())
+        written = write_page(page, html=html, pdf=pdf, png=png)
     if as_json:
         from studio.sheets.class_plan_fields import class_plan_fields  # noqa: PLC0415
 

@@ -87,6 +87,7 @@ def reorder(
     csv: Annotated[Path | None, typer.Option(help="Write the list as CSV to this file.")] = None,
     html: Annotated[Path | None, typer.Option(help="Write a page to this HTML file.")] = None,
     pdf: Annotated[Path | None, typer.Option(help="Write a page to this PDF file.")] = None,
+    png: Annotated[Path | None, typer.Option(help="Write a page to this PNG file.")] = None,
     as_json: Json = False,
 ) -> None:
     """Make a shopping list: what is low, what will run out, what is planned."""
@@ -103,11 +104,12 @@ def reorder(
 
         write_text(csv, shopping_csv(shopping))
         tell(f"wrote {csv}")
-    if html is not None or pdf is not None:
+    if html is not None or pdf is not None or png is not None:
         from studio.sheets.shopping_page import shopping_page  # noqa: PLC0415
         from studio.sheets.writing import write_page  # noqa: PLC0415
 
-        for written in write_page(shopping_page(shopping, today()), html=html, pdf=pdf):
+        page = shopping_page(shopping, today())
+        for written in write_page(page, html=html, pdf=pdf, png=png):
             tell(f"wrote {written}")
     if as_json:
         from studio.sheets.stock_fields import shopping_fields  # noqa: PLC0415

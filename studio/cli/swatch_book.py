@@ -16,6 +16,9 @@ def book(
     context: typer.Context,
     html: Annotated[Path | None, typer.Option(help="Write the book to this HTML file.")] = None,
     pdf: Annotated[Path | None, typer.Option(help="Write the book to this PDF file.")] = None,
+    png: Annotated[
+        Path | None, typer.Option(help="Write the printed book to this PNG file, or several.")
+    ] = None,
     by: Annotated[str, typer.Option(help="Its order: hue, chroma or value.")] = "hue",
     paper: Annotated[str | None, typer.Option(help="Only swatches on this paper.")] = None,
 ) -> None:
@@ -25,8 +28,8 @@ def book(
     from studio.catalogue.book_order import Order  # noqa: PLC0415
     from studio.catalogue.checks import word  # noqa: PLC0415
 
-    if html is None and pdf is None:
-        msg = "the book needs a file to go to; give --html FILE, --pdf FILE or both"
+    if html is None and pdf is None and png is None:
+        msg = "the book needs a file to go to; give --html FILE, --pdf FILE or --png FILE"
         raise BadInput(msg)
     order = word(by, Order, "the order")
     with reading(context) as work:
@@ -37,9 +40,10 @@ def book(
 
         write_text(html, book_html(made, order, today()))
         tell(f"wrote {html}")
-    if pdf is not None:
+    if pdf is not None or png is not None:
         from studio.sheets.book_page import book_page  # noqa: PLC0415
         from studio.sheets.writing import write_page  # noqa: PLC0415
 
-        for written in write_page(book_page(made, order, today()), html=None, pdf=pdf):
+        page = book_page(made, order, today())
+        for written in write_page(page, html=None, pdf=pdf, png=png):
             tell(f"wrote {written}")

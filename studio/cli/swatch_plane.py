@@ -4,12 +4,13 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from studio.cli.chart_files import Pdf, Png, draw_files
+from studio.cli.chart_files import Html, Pdf, Png, draw_files
 from studio.cli.search_options import Lightfast, WithoutHazard, wanted_of
-from studio.cli.session import console, print_json, reading
+from studio.cli.session import console, print_json, reading, today
 
 if TYPE_CHECKING:
     from studio.actions.colour_plane import ColourPlane
+    from studio.sheets.blocks import Page
     from studio.sheets.chart_sheet import Kind
 
 app = typer.Typer()
@@ -32,6 +33,7 @@ def plane(
     without: Annotated[list[str] | None, typer.Option(help="No mix that holds this paint.")] = None,
     lightfast: Lightfast = None,
     without_hazard: WithoutHazard = None,
+    html: Html = None,
     png: Png = None,
     pdf: Pdf = None,
     as_json: Annotated[bool, typer.Option("--json", help="Print JSON.")] = False,
@@ -52,7 +54,13 @@ def plane(
             without_hazard=without_hazard,
         )
         found = colour_plane(work, wanted, None if target is None else read_target(work, target))
-    draw_files(lambda kind: _drawn(found, kind), png=png, pdf=pdf)
+    draw_files(
+        lambda kind: _drawn(found, kind),
+        lambda drawn: _page(found, drawn),
+        html=html,
+        png=png,
+        pdf=pdf,
+    )
     if as_json:
         from studio.sheets.plane_view import plane_fields  # noqa: PLC0415
 
@@ -67,3 +75,9 @@ def _drawn(found: "ColourPlane", kind: "Kind") -> bytes:
     from studio.sheets.plane_chart import draw_plane  # noqa: PLC0415
 
     return draw_plane(found, kind)
+
+
+def _page(found: "ColourPlane", drawn: bytes) -> "Page":
+    from studio.sheets.plane_page import plane_page  # noqa: PLC0415
+
+    return plane_page(found, drawn, today())

@@ -4,12 +4,13 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from studio.cli.chart_files import Pdf, Png, draw_files
-from studio.cli.session import console, print_json, reading
+from studio.cli.chart_files import Html, Pdf, Png, draw_files
+from studio.cli.session import console, print_json, reading, today
 from studio.cli.swatch_cards import Codes, Json, Mix, OnPaper
 
 if TYPE_CHECKING:
     from studio.actions.swatch_spectra import SwatchSpectra
+    from studio.sheets.blocks import Page
     from studio.sheets.chart_sheet import Kind
 
 app = typer.Typer()
@@ -22,6 +23,7 @@ def spectra(
     mix: Mix = None,
     paper: OnPaper = None,
     last: Annotated[int | None, typer.Option("--last", "-n", help="The last so many.")] = None,
+    html: Html = None,
     png: Png = None,
     pdf: Pdf = None,
     as_json: Json = False,
@@ -34,7 +36,13 @@ def spectra(
     with reading(context) as work:
         chosen = chosen_swatches(work, codes or (), mix=mix, paper=paper, last=last)
         found = swatch_spectra(swatch_rows(work, chosen))
-    draw_files(lambda kind: _drawn(found, kind), png=png, pdf=pdf)
+    draw_files(
+        lambda kind: _drawn(found, kind),
+        lambda drawn: _page(found, drawn),
+        html=html,
+        png=png,
+        pdf=pdf,
+    )
     if as_json:
         from studio.sheets.spectra_view import spectra_fields  # noqa: PLC0415
 
@@ -49,3 +57,9 @@ def _drawn(found: "SwatchSpectra", kind: "Kind") -> bytes:
     from studio.sheets.spectra_chart import draw_spectra  # noqa: PLC0415
 
     return draw_spectra(found, kind)
+
+
+def _page(found: "SwatchSpectra", drawn: bytes) -> "Page":
+    from studio.sheets.spectra_page import spectra_page  # noqa: PLC0415
+
+    return spectra_page(found, drawn, today())

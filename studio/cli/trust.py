@@ -4,12 +4,13 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from studio.cli.chart_files import Pdf, Png, draw_files
+from studio.cli.chart_files import Html, Pdf, Png, draw_files
 from studio.cli.model import keep_for_next_time, model_of
-from studio.cli.session import console, print_json, reading
+from studio.cli.session import console, print_json, reading, today
 
 if TYPE_CHECKING:
     from studio.actions.trust import Trust
+    from studio.sheets.blocks import Page
     from studio.sheets.chart_sheet import Kind
 
 
@@ -20,6 +21,7 @@ def register(top: typer.Typer, name: str, line: str) -> None:
 
 def trust_(
     context: typer.Context,
+    html: Html = None,
     png: Png = None,
     pdf: Pdf = None,
     as_json: Annotated[bool, typer.Option("--json", help="Print JSON.")] = False,
@@ -32,7 +34,13 @@ def trust_(
         model = model_of(work)
         with waiting("predicting your mixes without themselves"):
             result = trust(model)
-        draw_files(lambda kind: _drawn(result, kind), png=png, pdf=pdf)
+        draw_files(
+            lambda kind: _drawn(result, kind),
+            lambda drawn: _page(result, drawn),
+            html=html,
+            png=png,
+            pdf=pdf,
+        )
         keep_for_next_time(work, model)
     if as_json:
         from studio.sheets.trust_fields import trust_fields  # noqa: PLC0415
@@ -48,3 +56,9 @@ def _drawn(result: "Trust", kind: "Kind") -> bytes:
     from studio.sheets.trust_chart import trust_chart  # noqa: PLC0415
 
     return trust_chart(result, kind)
+
+
+def _page(result: "Trust", drawn: bytes) -> "Page":
+    from studio.sheets.trust_page import trust_page  # noqa: PLC0415
+
+    return trust_page(result, drawn, today())

@@ -2,8 +2,12 @@
 
 from dataclasses import dataclass, field
 from datetime import date
+from typing import Final
 
 from studio.colour.lab import Lab
+
+_SIGNATURES: Final = {b"\x89PNG\r\n\x1a\n": "image/png", b"\xff\xd8\xff": "image/jpeg"}
+"""How files of the two kinds begin (PNG, section 5.2; JPEG, ISO/IEC 10918-1, B.1.1.3)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,18 +82,34 @@ class Illustration:
     """A picture across the page.
 
     Args:
-        jpeg: the file, in sRGB.
+        file: the file, JPEG or PNG, in sRGB.
         width: pixels.
         height: pixels.
         instead: what it shows, for who cannot see it.
         caption: what stands under it.
+        least: the width (CSS pixels, 96 an inch) that its type is read at; on a narrower screen
+            it is moved sideways. 0: it is as narrow as the screen.
     """
 
-    jpeg: bytes
+    file: bytes
     width: int
     height: int
     instead: str
     caption: str
+    least: int = 0
+
+    @property
+    def media_type(self) -> str:
+        """What the file is by its first bytes.
+
+        Raises:
+            ValueError: it is neither.
+        """
+        for signature, name in _SIGNATURES.items():
+            if self.file.startswith(signature):
+                return name
+        msg = "an illustration is a JPEG or a PNG"
+        raise ValueError(msg)
 
 
 @dataclass(frozen=True, slots=True)

@@ -72,7 +72,8 @@ def _rows(result: FadeResult) -> list[tuple[FadeResult, Sequence[FadeReading]]]:
     return [(result, readings[start : start + SLOTS]) for start in range(0, len(readings), SLOTS)]
 
 
-def _draw_title(figure: "Figure", results: Sequence[FadeResult], height: float) -> None:
+def heads_of(results: Sequence[FadeResult]) -> tuple[str, str]:
+    """The title of some tests, and what stands under it."""
     title, under = f"{len(results)} fade tests", "home tests, indicative"
     if len(results) == 1:
         test = results[0].test
@@ -82,6 +83,11 @@ def _draw_title(figure: "Figure", results: Sequence[FadeResult], height: float) 
         rating = results[0].published
         rated = f"; published rating {rating.category}" if rating else ""
         under = f"home test, indicative; {place}, from {day_text(test.started_on)}{end}{rated}"
+    return title, under
+
+
+def _draw_title(figure: "Figure", results: Sequence[FadeResult], height: float) -> None:
+    title, under = heads_of(results)
     room = WIDTH - 2 * LEFT
     write_text(figure, LEFT, height - 0.25, title, size=17, weight="bold", grey=INK, room=room)
     write_text(figure, LEFT, height - 0.6, under, size=9, grey=QUIET, room=room)

@@ -12,6 +12,7 @@ from studio.sheets.fields import Fields, lab_fields, recipe_fields
 from studio.sheets.mix_chart_words import (
     caption_of,
     notes_of,
+    pairs_title,
     proportion_of,
     water_of,
     where_text,
@@ -43,8 +44,7 @@ def print_pair_chart(console: Console, chart: MixingChart) -> None:
 def print_pairs_chart(console: Console, chart: MixingChart) -> None:
     """A square of letters on their colours; where it is too wide, the pairs one below the other."""
     strong, thin = map(water_of, chart.waters)
-    title = f"{len(chart.paints)} paints, each pair mixed 1:1"
-    indented(console, title, 0, "bold")
+    indented(console, pairs_title(chart), 0, "bold")
     indented(console, where_text(chart), 0, "dim")
     label = max(len(paint.facts.code) for paint in chart.paints) + 1
     if label + _PAIR * len(chart.paints) <= console.width:

@@ -17,6 +17,23 @@ NEAR = (
 ERROR = "±: two of three such predictions stay within this ΔE00."
 
 
+def pair_title(chart: MixingChart) -> str:
+    """The heading of a chart of two paints."""
+    one, other = chart.paints
+    return f"{one.facts.name} and {other.facts.name}"
+
+
+def pairs_title(chart: MixingChart) -> str:
+    """The heading of a chart of pairs."""
+    return f"{len(chart.paints)} paints, each pair mixed 1:1"
+
+
+def halves_text(chart: MixingChart) -> str:
+    """Where the strong and the thin washes of a chart of pairs are."""
+    strong, thin = map(water_of, chart.waters)
+    return f"Above the diagonal {strong}, below it {thin}; on it each paint alone, {strong}."
+
+
 def where_text(chart: MixingChart) -> str:
     """The paper, how many cells are of what kind, and the white."""
     paper = "a usual white paper" if chart.paper is None else chart.paper.facts.full_name

@@ -37,6 +37,9 @@ _LONG: Final = 20
 _NARROW: Final = 2
 """A table with more columns than this stands in stacked rows on a phone."""
 
+_SLIM: Final = 34
+"""But not where its columns are so many characters wide together, which a phone has room for."""
+
 _ROOM: Final = 0.96
 """Share of a sheet that what is to stand on one may fill by estimate, as typefaces differ."""
 
@@ -159,7 +162,8 @@ def _grid(grid: Grid, heading: str, shares: tuple[float, ...]) -> str:
         for kind, label in zip(kinds, labels, strict=True)
     ]
     classes = ["table"]
-    classes += ["stack" if len(labels) > _NARROW else "pair"]
+    few = "pair" if len(labels) <= _NARROW else "slim"
+    classes += [few if few == "pair" or _characters(grid) <= _SLIM else "stack"]
     classes += ["long"] if len(grid.rows) > _LONG else []
     lines = [
         f'<div class="{" ".join(classes)}">',
@@ -185,6 +189,13 @@ def _grid(grid: Grid, heading: str, shares: tuple[float, ...]) -> str:
         kind = f' class="{" ".join(names)}"' if names else ""
         lines.append(f'<tr role="row"{kind}>{"".join(cells)}</tr>')
     return "\n".join([*lines, "</tbody>", "</table>", "</div>"])
+
+
+def _characters(grid: Grid) -> int:
+    """How many characters the columns of a table take side by side; a small patch takes four."""
+    columns = zip(grid.columns, *grid.rows, strict=True)
+    widths = (max(len(line) for text in column for line in text.split("\n")) for column in columns)
+    return sum(widths) + (4 if grid.chips else 0)
 
 
 def _following(grid: Grid, index: int) -> int:

@@ -12,12 +12,22 @@ from studio.sheets.page_shell import html_text as _text
 
 def illustration_html(block: Illustration) -> str:
     """A picture with its caption; it is part of the file."""
-    data = b64encode(block.jpeg).decode("ascii")
-    return (
-        f'<figure class="illustration"><img src="data:image/jpeg;base64,{data}" '
-        f'width="{block.width}" height="{block.height}" alt="{_text(block.instead)}">'
-        f"<figcaption>{_text(block.caption)}</figcaption></figure>"
+    data = b64encode(block.file).decode("ascii")
+    image = (
+        f'<img src="data:{block.media_type};base64,{data}" '
+        f'width="{block.width}" height="{block.height}" alt="{_text(block.instead)}"'
     )
+    kind = "illustration"
+    if block.least:
+        kind += " chart"
+        # What is moved sideways has to be reached by keys as well (WCAG 2.2, 2.1.1).
+        image = (
+            '<div class="sideways" tabindex="0" role="group" aria-label="picture, wider than a '
+            f'phone">{image} style="min-width: {block.least}px; max-width: {block.width}px"></div>'
+        )
+    else:
+        image += ">"
+    return f'<figure class="{kind}">{image}<figcaption>{_text(block.caption)}</figcaption></figure>'
 
 
 def steps_html(block: Steps) -> str:

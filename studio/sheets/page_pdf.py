@@ -152,9 +152,9 @@ class FpdfPen:
         self._pdf.rect(left, top, width, height, style="D")
         self._pdf.line(left, top + height, left + width, top)
 
-    def image(self, jpeg: bytes, corner: tuple[float, float], size: tuple[float, float]) -> None:
+    def image(self, file: bytes, corner: tuple[float, float], size: tuple[float, float]) -> None:
         """Draw a picture in a rectangle."""
-        self._pdf.image(BytesIO(jpeg), *corner, *size)
+        self._pdf.image(BytesIO(file), *corner, *size)
 
 
 def seen(line: str) -> str:

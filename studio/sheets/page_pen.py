@@ -31,7 +31,7 @@ class Pen(Protocol):
     def strike(self, corner: tuple[float, float], size: tuple[float, float], grey: int) -> None:
         """Draw the outline of a rectangle with a line across: nothing is here."""
 
-    def image(self, jpeg: bytes, corner: tuple[float, float], size: tuple[float, float]) -> None:
+    def image(self, file: bytes, corner: tuple[float, float], size: tuple[float, float]) -> None:
         """Draw a picture in a rectangle."""
 
 
@@ -79,5 +79,5 @@ class Estimate:
     def strike(self, corner: tuple[float, float], size: tuple[float, float], grey: int) -> None:
         """Nothing."""
 
-    def image(self, jpeg: bytes, corner: tuple[float, float], size: tuple[float, float]) -> None:
+    def image(self, file: bytes, corner: tuple[float, float], size: tuple[float, float]) -> None:
         """Nothing."""

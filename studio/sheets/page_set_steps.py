@@ -38,7 +38,7 @@ def illustration_part(pen: Pen, paper: Paper, block: Illustration) -> Part:
     lines = wrapped(pen, block.caption, t.SMALL, paper.text_width)
 
     def draw(top: float) -> None:
-        pen.image(block.jpeg, (paper.margin + (paper.text_width - size[0]) / 2, top), size)
+        pen.image(block.file, (paper.margin + (paper.text_width - size[0]) / 2, top), size)
         for number, line in enumerate(lines):
             pen.text(line, t.SMALL, paper.margin, top + size[1] + 1.5 + number * t.SMALL.line)
 

@@ -51,6 +51,8 @@ figcaption { margin-top: 0.4rem; font-size: 0.875rem; line-height: 1.4; }
 .illustration { margin: 1rem 0; }
 .illustration img { display: block; width: 100%; height: auto; max-height: 90vh;
   object-fit: contain; object-position: center; }
+.chart .sideways { overflow-x: auto; }
+.chart img { max-height: none; }
 .steps { list-style: none; margin: 1rem 0; padding: 0; display: grid; gap: 1.75rem 1.5rem;
   grid-template-columns: repeat(auto-fill, minmax(min(100%, 24rem), 1fr)); }
 .step { margin: 0; break-inside: avoid; }
@@ -96,6 +98,9 @@ footer p { border-top: 1px solid #999999; padding-top: 0.6rem; max-width: none; 
   .colour { height: 9rem; }
   h1 { margin-top: 1.25rem; font-size: 1.45rem; }
   .pair col:first-child { width: 36% !important; }
+  .slim table { table-layout: auto; overflow-wrap: normal; }
+  .slim th, .slim td { padding-right: 0.4rem; }
+  .slim col { width: auto !important; }
 """
     + _STACKED
     + """}
@@ -153,6 +158,8 @@ footer p { border-top: 1px solid #999999; padding-top: 0.6rem; max-width: none; 
   .patch-block.long { break-inside: auto; }
   .illustration { break-inside: avoid; margin: 0.8em 0; }
   .illustration img { max-height: 108mm; }
+  .chart .sideways { overflow: visible; }
+  .chart img { min-width: 0 !important; max-height: 150mm; }
   .steps { grid-template-columns: 1fr 1fr; gap: 5mm; margin: 0.8em 0; }
   .held .ground { padding: 2mm; }
   .held .ground > * { height: 17mm; }

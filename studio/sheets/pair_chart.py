@@ -10,6 +10,7 @@ from studio.sheets.figure_text import folded, write_text
 from studio.sheets.mix_chart_words import (
     caption_of,
     notes_of,
+    pair_title,
     proportion_of,
     water_of,
     where_text,
@@ -78,7 +79,7 @@ def draw_one(  # noqa: PLR0913, PLR0917 - where and how large
 def _draw_head(figure: "Figure", chart: MixingChart, height: float) -> None:
     one, other = chart.paints
     room = WIDTH - 2 * LEFT
-    title = f"{one.facts.name} and {other.facts.name}"
+    title = pair_title(chart)
     write_text(figure, LEFT, height - 0.36, title, size=17, weight="bold", grey=INK, room=room)
     write_text(figure, LEFT, height - 0.72, where_text(chart), size=9, grey=QUIET, room=room)
     left, right = LEFT + SIDE, WIDTH - LEFT

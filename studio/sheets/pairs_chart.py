@@ -6,7 +6,13 @@ from studio.actions.mixing_chart import MixingChart
 from studio.sheets.chart_patch import draw_cell
 from studio.sheets.chart_sheet import INK, QUIET, SMALLEST, Kind, chart_sheet, written
 from studio.sheets.figure_text import folded, write_text
-from studio.sheets.mix_chart_words import caption_of, notes_of, water_of, where_text
+from studio.sheets.mix_chart_words import (
+    caption_of,
+    halves_text,
+    notes_of,
+    pairs_title,
+    where_text,
+)
 from studio.sheets.pair_chart import draw_key
 
 if TYPE_CHECKING:
@@ -65,10 +71,9 @@ def draw_pairs_chart(chart: MixingChart, kind: Kind) -> bytes:
 
 def _draw_head(figure: "Figure", chart: MixingChart, width: float, height: float) -> None:
     room = width - 2 * LEFT
-    strong, thin = map(water_of, chart.waters)
-    title = f"{len(chart.paints)} paints, each pair mixed 1:1"
+    title = pairs_title(chart)
     write_text(figure, LEFT, height - 0.4, title, size=17, weight="bold", grey=INK, room=room)
-    halves = f"Above the diagonal {strong}, below it {thin}; on it each paint alone, {strong}."
+    halves = halves_text(chart)
     write_text(figure, LEFT, height - 0.78, halves, size=9.5, grey=INK, room=room)
     write_text(figure, LEFT, height - 1.0, where_text(chart), size=9, grey=QUIET, room=room)
 

@@ -42,8 +42,8 @@ _SPREAD: Final = 2654435761
 
 def draw_plane(plane: ColourPlane, kind: Kind) -> bytes:
     """The plane as a file."""
-    lines = _target_lines(plane)
-    notes = [line for note in _notes(plane) for line in folded(note, WIDTH - 2 * LEFT, 7.5)]
+    lines = folded(target_text(plane), WIDTH - 2 * LEFT, 9)
+    notes = [line for note in notes_of(plane) for line in folded(note, WIDTH - 2 * LEFT, 7.5)]
     head = 1.05 + 0.17 * len(lines)
     height = head + PLOT + 0.75 + _NOTE * len(notes) + 0.2
     with chart_sheet(WIDTH, height) as figure:
@@ -187,27 +187,38 @@ def _limit(plane: ColourPlane) -> float:
 
 def _draw_head(figure: "Figure", plane: ColourPlane, lines: Sequence[str], height: float) -> None:
     room = WIDTH - 2 * LEFT
-    title = f"{counted(len(plane.points), 'swatch', 'swatches')} on the colour plane"
+    title, lead = title_of(plane), lead_of(plane)
     write_text(figure, LEFT, height - 0.35, title, size=17, weight="bold", grey=INK, room=room)
-    under = f"{used_papers_text(plane.papers.values())}. Measured, dry. {WHITE}."
-    write_text(figure, LEFT, height - 0.7, under, size=9, grey=QUIET, room=room)
+    write_text(figure, LEFT, height - 0.7, lead, size=9, grey=QUIET, room=room)
     for place, line in enumerate(lines):
         write_text(figure, LEFT, height - 0.9 - 0.17 * place, line, size=9, grey=INK)
 
 
-def _target_lines(plane: ColourPlane) -> list[str]:
+def title_of(plane: ColourPlane) -> str:
+    """How many swatches there are."""
+    return f"{counted(len(plane.points), 'swatch', 'swatches')} on the colour plane"
+
+
+def lead_of(plane: ColourPlane) -> str:
+    """The papers, and what was measured."""
+    return f"{used_papers_text(plane.papers.values())}. Measured, dry. {WHITE}."
+
+
+def target_text(plane: ColourPlane) -> str:
+    """What the cross is; empty without a target."""
     if plane.target is None or plane.reach is None:
-        return []
+        return ""
     text = f"Target, the cross: {plane.target.given}, {lab_text(plane.target.lab)}; "
     text += f"{reach_text(plane.reach)}."
     if plane.nearest is not None:
         swatch = plane.nearest.swatch
         away = ciede2000(plane.target.lab.coordinates, swatch.lab.coordinates)
         text += f" Nearest here: {swatch.facts.code}, ΔE00 {away:.1f}."
-    return folded(text, WIDTH - 2 * LEFT, 9)
+    return text
 
 
-def _notes(plane: ColourPlane) -> list[str]:
+def notes_of(plane: ColourPlane) -> list[str]:
+    """What the region, the sizes and the forms of points mean."""
     window = f"±{HUE_WINDOW:g}° of hue, ±{LIGHTNESS_WINDOW:g} L*"
     reached = f"The light region was reached: up to the highest chroma of swatches within {window}."
     notes = [reached]

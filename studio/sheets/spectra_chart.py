@@ -78,6 +78,17 @@ def draw_lines(axes: "Axes", found: SwatchSpectra) -> None:
             )
 
 
+def title_of(found: SwatchSpectra) -> str:
+    """How many swatches there are."""
+    return f"Spectra of {counted(len(found.rows), 'swatch', 'swatches')}"
+
+
+def lead_of(found: SwatchSpectra) -> str:
+    """The papers, and what the colours are."""
+    papers = papers_text([row[3] for row, _ in found.rows])
+    return f"On {papers}. As read; patches {WHITE}."
+
+
 def notes_of(found: SwatchSpectra) -> list[str]:
     """Whose spectrum is missing, and what the marks mean."""
     notes = []
@@ -110,11 +121,9 @@ def _set_axes(axes: "Axes", found: SwatchSpectra) -> None:
 
 def _draw_head(figure: "Figure", found: SwatchSpectra, height: float) -> None:
     room = WIDTH - 2 * LEFT
-    title = f"Spectra of {counted(len(found.rows), 'swatch', 'swatches')}"
+    title, lead = title_of(found), lead_of(found)
     write_text(figure, LEFT, height - 0.35, title, size=17, weight="bold", grey=INK, room=room)
-    papers = papers_text([row[3] for row, _ in found.rows])
-    under = f"On {papers}. As read; patches {WHITE}."
-    write_text(figure, LEFT, height - 0.7, under, size=9, grey=QUIET, room=room)
+    write_text(figure, LEFT, height - 0.7, lead, size=9, grey=QUIET, room=room)
 
 
 def _draw_labels(

@@ -13,6 +13,8 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
+TITLE: Final = "Predicted against measured"
+
 WIDTH: Final = 10.0
 """Width of the picture, in."""
 
@@ -53,25 +55,24 @@ def trust_chart(trust: Trust, kind: Kind = "png") -> bytes:
         return written(figure, kind)
 
 
+def lead_of(trust: Trust) -> str:
+    """The errors where all mixes of the same paints are left out."""
+    errors = trust.sets
+    return (
+        f"{errors.count} swatches of mixes, each predicted without any mix of the same paints: "
+        f"ΔE00 mean {errors.mean:.1f}, median {errors.median:.1f}, 90 % within "
+        f"{errors.ninety:.1f}; {100 * errors.within:.0f} % within the expected error"
+    )
+
+
 def _shown(drawn: int, count: int) -> str:
     return f"All {count} swatches" if drawn == count else f"The {drawn} furthest off of {count}"
 
 
 def _draw_head(figure: "Figure", trust: Trust) -> None:
     height = figure.get_figheight()
-    write_text(
-        figure, 0.5, height - 0.25, "Predicted against measured", size=17, weight="bold", grey=INK
-    )
-    errors = trust.sets
-    write_text(
-        figure,
-        0.5,
-        height - 0.6,
-        f"{errors.count} swatches of mixes, each predicted without any mix of the same paints: "
-        f"ΔE00 mean {errors.mean:.1f}, median {errors.median:.1f}, 90 % within "
-        f"{errors.ninety:.1f}; {100 * errors.within:.0f} % within the expected error",
-        grey=QUIET,
-    )
+    write_text(figure, 0.5, height - 0.25, TITLE, size=17, weight="bold", grey=INK)
+    write_text(figure, 0.5, height - 0.6, lead_of(trust), grey=QUIET)
 
 
 def _draw_axis(axes: "Axes", foretold: Sequence[Foretold], symbol: str, axis: int) -> None:

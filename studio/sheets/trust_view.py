@@ -27,25 +27,24 @@ WORST: Final = 5
 
 EXAMPLES: Final = 4
 
+LEFT_OUT: Final = (
+    "A mix is left out with all its dilutions; a set of paints, such as a pair, with every mix "
+    "of it. Expected: the error shown beside predictions; two of three should lie within it."
+)
+
 
 def print_trust(console: Console, trust: Trust) -> None:
     """The errors overall and by paint, the worst swatches, and what the model rests on."""
     indented(console, "Your own mixes, predicted from the others (ΔE00)", 0, "bold")
-    table = plain_table(*_columns("left out"), right=range(1, 7))
-    table.add_row("whole mixes", *_cells(trust.mixes))
-    table.add_row("whole sets of paints", *_cells(trust.sets))
+    table = plain_table(*error_columns("left out"), right=range(1, 7))
+    table.add_row("whole mixes", *error_cells(trust.mixes))
+    table.add_row("whole sets of paints", *error_cells(trust.sets))
     print_table(console, table)
-    indented(
-        console,
-        "A mix is left out with all its dilutions; a set of paints, such as a pair, with every mix "
-        "of it. Expected: the error shown beside predictions; two of three should lie within it.",
-        0,
-        "dim",
-    )
+    indented(console, LEFT_OUT, 0, "dim")
     indented(console, "By paint, whole sets of paints left out", 0, "bold")
-    table = plain_table(*_columns("mixes that hold"), right=range(1, 7))
+    table = plain_table(*error_columns("mixes that hold"), right=range(1, 7))
     for each in trust.paints:
-        table.add_row(f"{each.paint.facts.code} {each.paint.facts.name}", *_cells(each.errors))
+        table.add_row(f"{each.paint.facts.code} {each.paint.facts.name}", *error_cells(each.errors))
     print_table(console, table)
     _print_worst(console, trust)
     print_basis(console, trust.model)
@@ -127,11 +126,13 @@ def _labs(worst: Sequence[Foretold]) -> list[Lab]:
     return [lab for each in worst for lab in (each.measured, each.predicted)]
 
 
-def _columns(first: str) -> tuple[str, ...]:
+def error_columns(first: str) -> tuple[str, ...]:
+    """The headings of a table of errors."""
     return (first, "swatches", "mean", "median", "90 %", "expected", "within")
 
 
-def _cells(errors: Errors) -> tuple[str, ...]:
+def error_cells(errors: Errors) -> tuple[str, ...]:
+    """Some errors as cells of it, behind the first."""
     numbers = (errors.mean, errors.median, errors.ninety, errors.expected)
     return (
         str(errors.count),

@@ -84,7 +84,7 @@ def test_a_retired_paint_still_has_a_card(run: Run, shelf: Path, tmp_path: Path)
 @pytest.mark.parametrize(
     ("words", "sentence"),
     [
-        (("teal",), "the card needs a file to go to; give --html FILE, --pdf FILE or both"),
+        (("teal",), "the card needs a file to go to; give --html FILE, --pdf FILE or --png FILE"),
         (("--html", "x"), "name one paint, or give --all for every paint in use"),
         (("teal", "--all", "--pdf", "x"), "name one paint, or give --all for every paint in use"),
     ],

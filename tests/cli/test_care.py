@@ -247,7 +247,7 @@ def test_a_paint_without_data_is_said_so(run: Run, empty_db: Path) -> None:
         (("FU", "--class", "children"), 3, "one of them"),
         (("sheet", "--for", "brush"), 3, "--for goes with a paint or a mix"),
         (("--class", "adults", "--for", "brush"), 3, "--for goes with a paint or a mix"),
-        (("FU", "--pdf", "x.pdf"), 3, "--html and --pdf go with: studio care sheet"),
+        (("FU", "--pdf", "x.pdf"), 3, "--html, --pdf and --png go with: studio care sheet"),
         (("--class", "teens"), 3, "choose adults or children"),
         (("FU", "--for", "sailing"), 3, "choose one of: brush, spatter"),
         (("nothing at all",), 4, "no paint or mix is called"),

@@ -199,9 +199,17 @@ def test_a_table_before_any_heading_is_named_by_the_page() -> None:
     assert _only(root, "table").attributes["aria-labelledby"] == _only(root, "h1").attributes["id"]
 
 
-@pytest.mark.parametrize(("columns", "kind"), [(2, "table pair"), (3, "table stack")])
-def test_wide_tables_are_stacked_on_a_phone(columns: int, kind: str) -> None:
-    root = read_html(html_of(page_of(Grid(("a",) * columns, (("b",) * columns,)))))
+@pytest.mark.parametrize(
+    ("columns", "cell", "kind"),
+    [
+        (2, "mud" * 20, "table pair"),
+        (3, "mud\nmud mud", "table slim"),
+        (5, "mud mu", "table slim"),
+        (5, "mud mud", "table stack"),
+    ],
+)
+def test_wide_tables_are_stacked_on_a_phone(columns: int, cell: str, kind: str) -> None:
+    root = read_html(html_of(page_of(Grid(("a",) * columns, ((cell,) * columns,)))))
     assert kind in [each.attributes.get("class") for each in root.all("div")]
 
 

@@ -94,7 +94,7 @@ def test_a_picture_is_part_of_the_file_and_only_such_pictures_may_be_shown() -> 
     (image,) = root.all("img")
     kind, _, data = image.attributes["src"].partition(",")
     assert kind == "data:image/jpeg;base64"
-    assert base64.b64decode(data) == _illustration().jpeg
+    assert base64.b64decode(data) == _illustration().file
     assert (image.attributes["width"], image.attributes["height"]) == ("400", "300")
     policy = [m.attributes["content"] for m in root.all("meta") if "http-equiv" in m.attributes]
     assert policy == ["default-src 'none'; style-src 'unsafe-inline'; img-src data:"]
@@ -157,3 +157,43 @@ def test_every_sheet_is_a_png_that_says_it_is_srgb(tmp_path: Path) -> None:
         assert picture.info["srgb"] == 0
     (one,) = write_page(page_of(Steps((STEP,))), html=None, pdf=None, png=paths["png"])
     assert one.path == paths["png"]
+
+
+def _png() -> bytes:
+    """Two pixels that a JPEG would run into one another."""
+    file = io.BytesIO()
+    picture = Image.new("RGB", (2, 1), (255, 0, 0))
+    picture.putpixel((1, 0), (0, 0, 255))
+    picture.save(file, "PNG")
+    return file.getvalue()
+
+
+def test_a_png_stays_one_and_its_pixels_exact() -> None:
+    page = page_of(Illustration(_png(), 2, 1, "two patches", "chart"))
+    (image,) = read_html(html_of(page)).all("img")
+    assert image.attributes["src"] == f"data:image/png;base64,{base64.b64encode(_png()).decode()}"
+    assert "style" not in image.attributes
+    (printed,) = PdfReader(io.BytesIO(pdf_of(page).content)).pages[0].images
+    assert printed.image is not None
+    pixels = printed.image.convert("RGB")
+    assert [pixels.getpixel((x, 0)) for x in (0, 1)] == [(255, 0, 0), (0, 0, 255)]
+
+
+def test_a_wide_picture_is_moved_sideways_and_reached_by_keys() -> None:
+    (block,) = [
+        each
+        for each in read_html(
+            html_of(page_of(Illustration(_png(), 1800, 900, "chart", "chart", 1152)))
+        ).all("div")
+        if each.attributes.get("class") == "sideways"
+    ]
+    assert block.attributes["tabindex"] == "0"
+    assert block.attributes["aria-label"]
+    (image,) = block.all("img")
+    assert image.attributes["style"] == "min-width: 1152px; max-width: 1800px"
+
+
+def test_an_illustration_of_another_kind_is_refused() -> None:
+    page = page_of(Illustration(b"GIF89a", 1, 1, "none", "none"))
+    with pytest.raises(ValueError, match="a JPEG or a PNG"):
+        html_of(page)

@@ -32,7 +32,7 @@ def _grid(sheet: tuple[float, float] = (300.0, 200.0)) -> Grid:
 @pytest.mark.parametrize("at", [(0.3, 0.35), (0.62, 0.9), (0.05, 0.1)])
 def test_a_ring_lies_around_its_spot_and_leaves_it_open(at: tuple[float, float]) -> None:
     picture = plan_picture(_flat(), _grid(), [Mark(at, "7")])
-    pixels = np.asarray(Image.open(io.BytesIO(picture.jpeg)).convert("L")).astype(int)
+    pixels = np.asarray(Image.open(io.BytesIO(picture.file)).convert("L")).astype(int)
     # The canvas is 1600 pixels wide inside its margins, the file 1600 with them.
     scale = picture.width / (1600 + 2 * MARGIN)
     x, y = (
