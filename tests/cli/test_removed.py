@@ -61,6 +61,15 @@ LOOKING: Final[tuple[str, ...]] = (
     f"target palette {PICTURES / 'creek.png'} -n 2",
     f"swatch read --file {PICTURES / 'readings.cxf'} --all --dry-run",
     "swatch log M1 --lab 40,2,-50 --paper ECP",
+    "swatch cards --mix M1",
+    f"swatch plane --target '{COLOUR}'",
+    "swatch spectra --mix M1",
+    "mix chart FU BS",
+    "painting list",
+    "painting show P1",
+    "painting test P2 mud M1 --lab 40,2,-50",
+    "painting plan P2",
+    "painting class P2 --students 3",
 )  # fmt: skip
 """A line of every command that shows swatches or counts with them."""
 
@@ -72,7 +81,10 @@ ELSEWHERE: Final = {
     "paint retire", "paint document", "paint card", "paper add", "paper edit", "stock buy",
     "stock use", "stock weigh", "stock refill", "stock open", "stock lend", "stock return",
     "stock discard", "stock correct", "fade start", "fade read", "fade end", "pigment list",
-    "pigment rate", "pigment verify",
+    "pigment rate", "pigment verify", "painting start", "painting edit", "painting remove",
+    "painting restore", "painting finish", "painting record", "painting passage add",
+    "painting passage edit", "painting passage colour", "painting passage move",
+    "painting passage remove", "painting passage restore",
 }  # fmt: skip
 """Commands that show no swatch but the one that is named, or tell of none."""
 
