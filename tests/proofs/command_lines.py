@@ -118,7 +118,10 @@ def faults_of(
         found.append("the records are others now")
     allowed = [*also, *_told_to_write(words, command, beside)]
     for path in beside.changed():
-        near = any(path == each or each in path.parents or path in each.parents for each in allowed)
+        near = any(
+            path == each or each in path.parents or path in each.parents or _is_sheet(path, each)
+            for each in allowed
+        )
         if not near and beside.database.parent not in path.parents:
             found.append(f"wrote {path}")
     found += [
@@ -127,6 +130,12 @@ def faults_of(
         if path.lstat().st_mode & 0o077
     ]
     return found
+
+
+def _is_sheet(path: Path, told: Path) -> bool:
+    """Whether a file is one of the numbered sheets of a picture: out-2.png of out.png."""
+    stem, _, number = path.stem.rpartition("-")
+    return number.isdecimal() and path.with_stem(stem) == told
 
 
 def _badly_ended(words: list[str], ended: Ended) -> Iterator[str]:
