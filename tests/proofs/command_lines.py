@@ -135,7 +135,7 @@ def faults_of(
 def _is_sheet(path: Path, told: Path) -> bool:
     """Whether a file is one of the numbered sheets of a picture: out-2.png of out.png."""
     stem, _, number = path.stem.rpartition("-")
-    return number.isdecimal() and path.with_stem(stem) == told
+    return bool(stem) and number.isdecimal() and path.with_stem(stem) == told
 
 
 def _badly_ended(words: list[str], ended: Ended) -> Iterator[str]:
