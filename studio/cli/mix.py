@@ -9,11 +9,11 @@ from studio.cli.session import asked, console, print_json, reading, today, writi
 from studio.errors import BadInput
 
 app = typer.Typer(no_args_is_help=True)
+app.add_typer(mix_chart.app)
 
 
 def register(top: typer.Typer, name: str, line: str) -> None:
     """Add the commands to the top."""
-    app.add_typer(mix_chart.app)
     top.add_typer(app, name=name, help=line)
 
 

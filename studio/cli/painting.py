@@ -22,17 +22,17 @@ if TYPE_CHECKING:
     from studio.catalogue.paper import PaperFacts
 
 app = typer.Typer(no_args_is_help=True)
+painting_passage.app.add_typer(painting_order.app)
+app.add_typer(
+    painting_passage.app, name="passage", help="Passages: what is laid in one go, in order."
+)
+app.add_typer(painting_try.app)
+app.add_typer(painting_plan.app)
+app.add_typer(painting_finish.app)
 
 
 def register(top: typer.Typer, name: str, line: str) -> None:
     """Add the commands to the top."""
-    painting_passage.app.add_typer(painting_order.app)
-    app.add_typer(
-        painting_passage.app, name="passage", help="Passages: what is laid in one go, in order."
-    )
-    app.add_typer(painting_try.app)
-    app.add_typer(painting_plan.app)
-    app.add_typer(painting_finish.app)
     top.add_typer(app, name=name, help=line)
 
 

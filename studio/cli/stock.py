@@ -13,11 +13,11 @@ if TYPE_CHECKING:
     from studio.storage.unit_of_work import UnitOfWork
 
 app = typer.Typer(no_args_is_help=True)
+app.add_typer(stock_entries.app)
 
 
 def register(top: typer.Typer, name: str, line: str) -> None:
     """Add the commands to the top."""
-    app.add_typer(stock_entries.app)
     top.add_typer(app, name=name, help=line)
 
 

@@ -19,17 +19,17 @@ from studio.cli.session import console, print_json, reading, today, writing
 from studio.errors import BadInput
 
 app = typer.Typer(no_args_is_help=True)
+app.add_typer(swatch_log.app)
+app.add_typer(swatch_remove.app)
+app.add_typer(swatch_compare.app)
+app.add_typer(swatch_book.app)
+app.add_typer(swatch_cards.app)
+app.add_typer(swatch_plane.app)
+app.add_typer(swatch_spectra.app)
 
 
 def register(top: typer.Typer, name: str, line: str) -> None:
     """Add the commands to the top."""
-    app.add_typer(swatch_log.app)
-    app.add_typer(swatch_remove.app)
-    app.add_typer(swatch_compare.app)
-    app.add_typer(swatch_book.app)
-    app.add_typer(swatch_cards.app)
-    app.add_typer(swatch_plane.app)
-    app.add_typer(swatch_spectra.app)
     top.add_typer(app, name=name, help=line)
 
 

@@ -11,11 +11,11 @@ if TYPE_CHECKING:
     from studio.catalogue.named_target import NamedTarget
 
 app = typer.Typer(no_args_is_help=True)
+app.add_typer(target_picture.app)
 
 
 def register(top: typer.Typer, name: str, line: str) -> None:
     """Add the commands to the top."""
-    app.add_typer(target_picture.app)
     top.add_typer(app, name=name, help=line)
 
 

@@ -5,6 +5,7 @@ from typing import Final
 
 import pytest
 
+from studio.cli.app import build_app
 from tests.cli.conftest import Refuses
 
 UNKNOWN: Final = {
@@ -118,3 +119,14 @@ def test_a_recipe_that_was_never_mixed_says_how_to_record_it(refuses: Refuses) -
 def test_a_source_that_said_nothing_is_answered_with_those_that_did(refuses: Refuses) -> None:
     said = refuses(4, "pigment", "verify", "PB29", "--hazards", "--from", "x", "--source", "y")
     assert said.endswith("sources: from memory")
+
+
+def test_building_the_command_line_again_adds_nothing_to_it() -> None:
+    """Many command lines in one process, as in tests, are each as quick as the first."""
+    from studio.cli import painting, painting_passage, stock, swatch
+
+    apps = (painting.app, painting_passage.app, stock.app, swatch.app)
+    build_app()
+    before = [(len(app.registered_groups), len(app.registered_commands)) for app in apps]
+    build_app()
+    assert [(len(app.registered_groups), len(app.registered_commands)) for app in apps] == before
