@@ -18,9 +18,6 @@ from studio.colour.words import Separation
 if TYPE_CHECKING:
     from rich.table import Table
 
-if TYPE_CHECKING:
-    from rich.table import Table
-
 MINUS = "\N{MINUS SIGN}"
 
 _SYMBOL_BEFORE_NUMBER: Final = re.compile(rf"(?<=[*0]) (?=[+{MINUS}]?\d)")
