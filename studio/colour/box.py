@@ -87,7 +87,7 @@ def ciede2000_box(reference: "Triple", tau: float) -> Box:
         g_low = g_of((c1 + min(high, c1 + disc)) / 2.0)
         c1_low, c1_high = math.hypot(g_low * a1, b1), math.hypot(g_high * a1, b1)
         h1, h1_half = _middle(math.atan2(b1, g_low * a1), math.atan2(b1, g_high * a1))
-        half = math.pi if eta >= math.pi else h1_half + eta / 2.0
+        half = h1_half + eta / 2.0
         rho = most_turning((c1_high + high) / 2.0, h1, half)  # step 1
         t = tau / math.sqrt(1.0 - rho * rho / 4.0)
         s, k = 0.0225 * t, 0.0075 * most_t(h1, half)
@@ -99,7 +99,7 @@ def ciede2000_box(reference: "Triple", tau: float) -> Box:
         if 0.0225 * d < 1.0:  # step 5
             disc = min(disc, d * (1.0 + 0.045 * c1_high) / (1.0 - 0.0225 * d))
     # The last round's h1, g: true for what it started from, and so for what it ended with.
-    a, b = _sector(low, high, h1, math.pi if eta >= math.pi else h1_half + eta)
+    a, b = _sector(low, high, h1, h1_half + eta)
     a_low = a[0] / (g_low if a[0] < 0.0 else g_high)
     a_high = a[1] / (g_low if a[1] > 0.0 else g_high)
     return _widened(

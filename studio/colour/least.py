@@ -47,21 +47,18 @@ def ciede2000_least(reference: "Triple", box: Box) -> float:
     h1 = math.atan2(b1, g * a1)
     apart = math.remainder(math.atan2(b_mid, g * a_mid) - h1, math.tau)
     off = off1 + off2 + 1e-12
-    if abs(apart) + off >= math.pi:
-        # Either bisector may be the mean hue, and ΔH' of either sign.
-        rho = most_turning(mean, h1, math.pi)
-        return math.hypot(x, d * math.sqrt(1.0 - rho / 2.0) / s_c)
-
-    h_mean = h1 + apart / 2.0
-    rho = most_turning(mean, h_mean, off / 2.0)
-    s_h = 1.0 + 0.015 * mean * most_t(h_mean, off / 2.0)
+    opposite = abs(apart) + off >= math.pi
+    # Where the hues may be opposite, either bisector may be the mean: a quarter turn from h1.
+    h_mean, h_half = (h1, math.pi / 2.0 + off1) if opposite else (h1 + apart / 2.0, off / 2.0)
+    rho = most_turning(mean, h_mean, h_half + 1e-12)
+    s_h = 1.0 + 0.015 * mean * most_t(h_mean, h_half + 1e-12)
     z = (
         2.0 * math.sqrt(c1_low * c2_low) * math.sin(max(0.0, abs(apart) - off) / 2.0) / s_h,
-        2.0 * math.sqrt(c1_high * c2_high) * math.sin((abs(apart) + off) / 2.0),  # S_H >= 1
-    )
+        2.0 * math.sqrt(c1_high * c2_high) * math.sin(min(math.pi, abs(apart) + off) / 2.0),
+    )  # S_H >= 1
     less, more = c1_high - c2_low, c2_high - c1_low  # -ΔC' and ΔC' at most
     y = max(0.0, -less, -more) / s_c, max(less, more)  # S_C >= 1
-    alike = (more > 0.0 and apart + off > 0.0) or (less > 0.0 and apart - off < 0.0)
+    alike = opposite or (more > 0.0 and apart + off > 0.0) or (less > 0.0 and apart - off < 0.0)
     form = _least_form(y, z, rho) if alike else y[0] * y[0] + z[0] * z[0]
     return math.sqrt(x * x + max(form, (1.0 - rho / 2.0) * (d / s_c) ** 2))
 
