@@ -4,11 +4,12 @@ import json
 import shutil
 import sys
 import textwrap
+import unicodedata
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Final
 
 import typer
 
@@ -20,6 +21,9 @@ if TYPE_CHECKING:
     from studio.catalogue.history import Doing
     from studio.storage.address import Database
     from studio.storage.unit_of_work import UnitOfWork
+
+_TOLD: Final = frozenset({"Cc", "Cf", "Co", "Cn", "Zl", "Zp"})
+"""What is no sign to print (halves of surrogate pairs aside: the stream writes them so)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,13 +143,17 @@ def console() -> "Console":
 
 
 def tell(sentence: str) -> None:
-    """A message for the user, beside the results; a terminal gets it broken between words."""
-    lines = f"studio: {sentence}".split("\n")
+    """A message for the user, beside the results; a terminal gets it broken between words.
+
+    Names of files may hold line breaks and what steers a terminal; they are told, not done.
+    """
+    line = "studio: " + "".join(
+        repr(sign)[1:-1] if unicodedata.category(sign) in _TOLD else sign for sign in sentence
+    )
     if sys.stderr is not None and sys.stderr.isatty():
         columns = shutil.get_terminal_size().columns
-        fit = textwrap.TextWrapper(columns, break_long_words=False, break_on_hyphens=False)
-        lines = [fit.fill(line) for line in lines]
-    print("\n".join(lines), file=sys.stderr)
+        line = textwrap.fill(line, columns, break_long_words=False, break_on_hyphens=False)
+    print(line, file=sys.stderr)
 
 
 def print_json(value: Mapping[str, Any] | Sequence[Mapping[str, Any]]) -> None:

@@ -294,6 +294,13 @@ def test_a_path_that_no_system_can_look_for_is_told_in_one_sentence(
     assert records(demo_db) == before
 
 
+def test_a_name_that_breaks_lines_or_steers_a_terminal_is_told_in_one_line(run: Run) -> None:
+    done = run("import", "creek\n\x1b[2Jstudio: recorded\u202ecsv.\N{GREEK SMALL LETTER MU}")
+    assert done.status == ExitStatus.BAD_INPUT
+    assert done.err.count("\n") == 1
+    assert r"creek\n\x1b[2Jstudio: recorded\u202ecsv.μ" in done.err
+
+
 def test_nor_can_a_database_of_such_a_name_be_opened(run: Run) -> None:
     outcome = run("paint", "list", db=Path("m" * 300))
     assert outcome.status == ExitStatus.DATABASE
