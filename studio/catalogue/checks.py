@@ -33,7 +33,7 @@ def text(value: str, what: str) -> str:
 
 def optional_text(value: str | None, what: str) -> str | None:
     """A text as `text` checks it, or None for nothing."""
-    return None if value is None or not value.strip() else text(value, what)
+    return text(value, what) if value and not value.isspace() else None
 
 
 def word(value: str, words: type[_Word], what: str) -> _Word:

@@ -106,9 +106,12 @@ def representative(readings: tuple[Reading, ...]) -> tuple[State, Lab]:
         BadInput: there is no reading.
     """
     for state in (State.DRY, State.WET):
-        labs = [reading.lab.coordinates for reading in readings if reading.state is state]
+        labs = [reading.lab for reading in readings if reading.state is state]
+        if len(labs) == 1:
+            return state, labs[0]
         if labs:
-            lightness, a, b = (sum(axis) / len(labs) for axis in zip(*labs, strict=True))
+            axes = zip(*(lab.coordinates for lab in labs), strict=True)
+            lightness, a, b = (sum(axis) / len(labs) for axis in axes)
             return state, Lab(lightness, a, b)
     msg = "a swatch needs at least one reading"
     raise BadInput(msg)

@@ -1,7 +1,7 @@
 """What the statements of a transaction did to the rows, brought together row by row."""
 
 import json
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -12,6 +12,7 @@ from studio.catalogue.history import Image
 from studio.storage.images import KEPT, alike, has_ids, image_of, key_columns, part_of, written
 
 _CHUNK = 500
+_encode = json.JSONEncoder(ensure_ascii=False).encode
 
 Key = tuple[Any, ...]
 Cells = dict[str, int | str | None]
@@ -19,11 +20,10 @@ Cells = dict[str, int | str | None]
 
 @dataclass(frozen=True, slots=True)
 class Added:
-    """Rows that a statement added: numbered ones from the first to the last, or one of a key."""
+    """Rows that a statement added, by their ids or where they have another key by that."""
 
     table: str
-    first: Key
-    last: Key
+    rows: range | Sequence[Key]
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,12 +50,12 @@ class _Gathered:
                 self.added_and_touched.add(entry.key)
             else:
                 self.before.setdefault(entry.key, entry.before)
-        elif not numbered:
-            self.added[entry.first] = None
-        elif self.ranges and self.ranges[-1][1] + 1 == entry.first[0]:
-            self.ranges[-1] = (self.ranges[-1][0], entry.last[0])
+        elif not isinstance(entry.rows, range):
+            self.added |= dict.fromkeys(entry.rows)
+        elif self.ranges and self.ranges[-1][1] + 1 == entry.rows.start:
+            self.ranges[-1] = (self.ranges[-1][0], entry.rows[-1])
         else:
-            self.ranges.append((entry.first[0], entry.last[0]))
+            self.ranges.append((entry.rows.start, entry.rows[-1]))
 
     def drop_added(self, key: Key, *, numbered: bool) -> None:
         """A row that is not new after all: it had been there before, or is gone again."""
@@ -80,21 +80,18 @@ class _Gathered:
         return any(first <= key[0] <= last for first, last in self.ranges)
 
 
-def changes_of(connection: Connection, entries: Iterable[Added | Touched]) -> list[Cells]:
+def changes_of(connection: Connection, entries: Iterable[Added | Touched]) -> Iterator[Cells]:
     """The rows of the table `change` for what some statements did, a table before its children."""
     gathered: dict[str, _Gathered] = {}
     for entry in entries:
-        table = gathered.setdefault(entry.table, _Gathered())
-        table.take(entry, numbered=has_ids(KEPT[entry.table]))
-    return [
-        row
-        for name, table in KEPT.items()
-        if name in gathered
-        for row in _changes(connection, table, gathered[name])
-    ]
+        of_table = gathered.setdefault(entry.table, _Gathered())
+        of_table.take(entry, numbered=has_ids(KEPT[entry.table]))
+    for name, table in KEPT.items():
+        if name in gathered:
+            yield from _changes(connection, table, gathered[name])
 
 
-def _changes(connection: Connection, table: Table, gathered: _Gathered) -> list[Cells]:
+def _changes(connection: Connection, table: Table, gathered: _Gathered) -> Iterator[Cells]:
     numbered = has_ids(table)
     for key in gathered.before:
         gathered.drop_added(key, numbered=numbered)
@@ -103,25 +100,22 @@ def _changes(connection: Connection, table: Table, gathered: _Gathered) -> list[
         gathered.drop_added(key, numbered=numbered)
     names = [column.name for column in key_columns(table)]
     empty: Cells = dict.fromkeys(("first_id", "last_id", "row_key", "part_of", "before", "after"))
-    named: Cells = {"table_name": table.name}
-    rows: list[Cells] = [
-        *(empty | named | {"first_id": first, "last_id": last} for first, last in gathered.ranges),
-        *(
-            empty | named | _key_cells(key, numbered=numbered)
-            | {"part_of": part_of(table.name, dict(zip(names, key, strict=True)))}
-            for key in gathered.added
-        ),
-    ]  # fmt: skip
+    empty["table_name"] = table.name
+    for first, last in gathered.ranges:
+        yield {**empty, "first_id": first, "last_id": last}
+    for key in gathered.added:
+        owner = part_of(table.name, dict(zip(names, key, strict=True)))
+        yield {**empty, **_key_cells(key, numbered=numbered), "part_of": owner}
     for key, before in gathered.before.items():
         after = there.get(key)
         if after is None or not alike(before, after):
-            images: Cells = {
+            yield {
+                **empty,
+                **_key_cells(key, numbered=numbered),
+                "part_of": part_of(table.name, before),
                 "before": written(before),
                 "after": None if after is None else written(after),
             }
-            part: Cells = {"part_of": part_of(table.name, before)}
-            rows.append(empty | named | _key_cells(key, numbered=numbered) | part | images)
-    return rows
 
 
 def _key_cells(key: Key, *, numbered: bool) -> Cells:
@@ -132,7 +126,7 @@ def _key_cells(key: Key, *, numbered: bool) -> Cells:
 
 def written_key(key: Key) -> str:
     """A key that is no number of its own, as the history stores it."""
-    return json.dumps(list(key), ensure_ascii=False)
+    return _encode(list(key))
 
 
 def _rows(connection: Connection, table: Table, keys: Sequence[Key]) -> dict[Key, Image]:

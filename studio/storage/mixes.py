@@ -9,6 +9,7 @@ from studio.catalogue.mix import Mix
 from studio.catalogue.recipe import Recipe
 from studio.storage import tables as t
 from studio.storage.keys import inserted_key, keys_of, next_code
+from studio.storage.many_rows import insert_many
 from studio.storage.removals import kept
 
 
@@ -38,9 +39,9 @@ class Mixes:
         """The ids of those mixes that have one of some codes, by code."""
         return keys_of(self._connection, t.mix, "code", codes)
 
-    def keys_of_recipes(self, recipes: Iterable[Recipe]) -> dict[str, int]:
-        """The ids of the mixes of some recipes, by the recipe's key."""
-        return keys_of(self._connection, t.mix, "recipe_key", (recipe.key for recipe in recipes))
+    def keys_of_recipes(self, keys: Iterable[str]) -> dict[str, int]:
+        """The ids of those mixes that have one of some recipes, by the recipe's key."""
+        return keys_of(self._connection, t.mix, "recipe_key", keys)
 
     def with_any(self, paint_ids: Iterable[int]) -> tuple[Mix, ...]:
         """Every mix that holds at least one of some paints, oldest first."""
@@ -68,26 +69,31 @@ class Mixes:
         self._connection.execute(insert(t.mix_component), _components(key, mix.recipe))
         return key
 
-    def add_many(self, recipes: Mapping[str, Recipe], created_on: date) -> dict[str, int]:
-        """Record mixes of recipes that were never mixed, by key; each takes the next code.
+    def add_many(
+        self, recipes: Mapping[str, Recipe], created_on: date, first: int
+    ) -> dict[str, int]:
+        """Record mixes of recipes that were never mixed.
+
+        Args:
+            recipes: by their keys.
+            created_on: when they were.
+            first: the number of the first one's code; the others take those after it.
 
         Returns:
             Their ids by the recipe's key.
         """
-        if not recipes:
-            return {}
-        first = int(self.next_code()[1:])
         mixes = [
             Mix(0, f"M{number}", recipe, None, None, created_on)
             for number, recipe in enumerate(recipes.values(), start=first)
         ]
-        self._connection.execute(insert(t.mix), [_values(mix) for mix in mixes])
-        keys = self.keys_of_recipes(recipes.values())
+        keys = insert_many(self._connection, t.mix, [_values(mix) for mix in mixes])
         components = [
-            row for text, recipe in recipes.items() for row in _components(keys[text], recipe)
+            row
+            for key, recipe in zip(keys, recipes.values(), strict=True)
+            for row in _components(key, recipe)
         ]
-        self._connection.execute(insert(t.mix_component), components)
-        return keys
+        insert_many(self._connection, t.mix_component, components)
+        return dict(zip(recipes, keys, strict=True))
 
     def file_anew(self, mix: Mix) -> None:
         """File a mix under the recipe that its parts make."""

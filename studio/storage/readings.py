@@ -19,6 +19,7 @@ from studio.catalogue.removal import Removal
 from studio.colour.lab import Lab
 from studio.colour.reflectance import Reflectance
 from studio.storage import tables as t
+from studio.storage.many_rows import insert_many
 from studio.storage.measurement_files import file_columns, file_of
 from studio.storage.removals import marked, removal_of
 
@@ -33,7 +34,7 @@ def add_reading(connection: Connection, reading: Reading, **of: int) -> None:
 def add_readings(connection: Connection, of_swatches: Sequence[tuple[int, Reading]]) -> None:
     """Record readings, each of the swatch of an id."""
     rows = [{"swatch_id": key, **_values(reading)} for key, reading in of_swatches]
-    connection.execute(insert(t.reading), rows)
+    insert_many(connection, t.reading, rows)
 
 
 def _values(reading: Reading) -> dict[str, object]:

@@ -2,17 +2,18 @@
 
 from collections.abc import Mapping, Sequence
 from datetime import UTC, datetime
+from itertools import chain
 from typing import Any
 
 from sqlalchemy import (
     Connection,
     Delete,
     Engine,
+    ExecutionContext,
     Insert,
     Table,
     Update,
     event,
-    func,
     insert,
     select,
 )
@@ -20,8 +21,9 @@ from sqlalchemy.sql.elements import RollbackToSavepointClause, SavepointClause
 
 from studio.catalogue.history import LONGEST_WORDS, CommandKind, Doing
 from studio.storage import tables as t
-from studio.storage.gathered import Added, Touched, changes_of
-from studio.storage.images import KEPT, image_of, key_columns
+from studio.storage.gathered import Added, Key, Touched, changes_of
+from studio.storage.images import KEPT, has_ids, image_of, key_columns
+from studio.storage.many_rows import added_by, highest_id, insert_many
 
 
 class Recorder:
@@ -36,6 +38,7 @@ class Recorder:
         self._marks: dict[str, int] = {}
         event.listen(engine, "before_execute", self._before)
         event.listen(engine, "after_execute", self._after)
+        event.listen(engine, "after_cursor_execute", self._after_many)
         event.listen(engine, "rollback", lambda _connection: self._entries.clear())
 
     def keep(
@@ -48,8 +51,9 @@ class Recorder:
     ) -> int | None:
         """Write what was noted since then as one command; its id, None where it is nothing."""
         entries, self._entries = self._entries, []
-        rows = changes_of(connection, entries)
-        if not rows:
+        changes = changes_of(connection, entries)
+        first = next(changes, None)
+        if first is None:
             return None
         result = connection.execute(
             insert(t.command).values(
@@ -63,7 +67,8 @@ class Recorder:
         )
         key = result.inserted_primary_key
         assert key is not None  # noqa: S101 - every INSERT of one row has a key
-        connection.execute(insert(t.change), [{"command_id": key[0], **row} for row in rows])
+        of = {"command_id": key[0]}
+        insert_many(connection, t.change, ({**of, **row} for row in chain((first,), changes)))
         return int(key[0])
 
     def _before(
@@ -112,17 +117,37 @@ class Recorder:
         if not isinstance(statement, Insert) or statement.table.name not in KEPT:
             return
         table = KEPT[statement.table.name]
-        names = [column.name for column in key_columns(table)]
-        if not many:
-            key = tuple(result.inserted_primary_key)
-            self._entries.append(Added(table.name, key, key))
-        elif all(name in many[0] for name in names):
-            keys = (tuple(row[name] for name in names) for row in many)
-            self._entries += [Added(table.name, key, key) for key in keys]
+        if many:
+            self._add(connection, table, many)
         else:
-            # Nobody else writes meanwhile, so the ids of one statement rise by one to the highest.
-            last = _highest(connection, table)
-            self._entries.append(Added(table.name, (last - len(many) + 1,), (last,)))
+            key = tuple(result.inserted_primary_key)
+            numbered = has_ids(table)
+            rows = range(key[0], key[0] + 1) if numbered else (key,)
+            self._entries.append(Added(table.name, rows))
+
+    def _after_many(
+        self,
+        connection: Connection,
+        _cursor: object,
+        _statement: str,
+        _parameters: object,
+        context: ExecutionContext,
+        _executemany: bool,  # noqa: FBT001 - SQLAlchemy calls it
+    ) -> None:
+        added = added_by(context)
+        if added is not None and added.table.name in KEPT:
+            self._add(connection, *added)
+
+    def _add(self, connection: Connection, table: Table, rows: Sequence[Mapping[str, Any]]) -> None:
+        names = [column.name for column in key_columns(table)]
+        keys: list[Key] = [tuple(row[name] for name in names) for row in rows if names[0] in row]
+        if not has_ids(table):
+            self._entries.append(Added(table.name, keys))
+        elif keys:
+            self._entries += [Added(table.name, range(key, key + 1)) for (key,) in keys]
+        else:
+            last = highest_id(connection, table)
+            self._entries.append(Added(table.name, range(last - len(rows) + 1, last + 1)))
 
 
 def by_script(at: datetime | None = None) -> Doing:
@@ -138,10 +163,6 @@ def login_name() -> str:
         return getpass.getuser()[:1000].strip() or "somebody"
     except (OSError, KeyError, ImportError):  # a user without an entry, as in a container
         return "somebody"
-
-
-def _highest(connection: Connection, table: Table) -> int:
-    return int(connection.execute(select(func.coalesce(func.max(table.c.id), 0))).scalar_one())
 
 
 def _shortened(words: str) -> str:

@@ -21,6 +21,7 @@ from studio.catalogue.swatch import Application, SetAside, Swatch, SwatchFacts
 from studio.colour.lab import Lab
 from studio.storage import tables as t
 from studio.storage.keys import inserted_key, keys_of, next_code
+from studio.storage.many_rows import insert_many
 from studio.storage.paint_marks import cells_of_mixes
 from studio.storage.readings import (
     MarkedReading,
@@ -161,9 +162,14 @@ class Swatches:
         if not entries:
             return
         marks = cells_of_mixes(self._connection, (each.mix_id for each in entries))
+        # Many swatches were made in the same way, and have one value that tells it.
+        facts = {
+            key: _values(one)
+            for key, one in {id(each.facts): each.facts for each in entries}.items()
+        }
         rows = [
             {
-                **_values(each.facts),
+                **facts[id(each.facts)],
                 "code": each.code,
                 "mix_id": each.mix_id,
                 "paper_id": each.paper_id,
@@ -172,9 +178,9 @@ class Swatches:
             }
             for each in entries
         ]
-        self._connection.execute(insert(t.swatch), rows)
-        keys = self.keys_of_codes(each.code for each in entries)
-        add_readings(self._connection, [(keys[each.code], each.reading) for each in entries])
+        keys = insert_many(self._connection, t.swatch, rows)
+        readings = (each.reading for each in entries)
+        add_readings(self._connection, list(zip(keys, readings, strict=True)))
 
     def add_reading(self, swatch: Swatch, reading: Reading) -> None:
         """Record one more reading; the colour the swatch is searched by follows."""

@@ -71,6 +71,8 @@ class UnitOfWork:
         if self.writes:
             # What was said to be recorded is on the disk; a log's default may be less.
             connection.exec_driver_sql("PRAGMA synchronous = FULL")
+            # 64 MiB, taken as it is needed: a long import writes all over the indexes.
+            connection.exec_driver_sql("PRAGMA cache_size = -65536")
             begin_writing(_driver(connection))
         else:
             connection.exec_driver_sql("BEGIN")

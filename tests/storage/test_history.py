@@ -198,7 +198,9 @@ WRITERS: Final[dict[str, Callable[[UnitOfWork], object]]] = {
     "Papers.add_white": lambda work: work.papers.add_white(_paper(work), _reading(96.0)),
     "Mixes.add": _mix,
     "Mixes.describe": lambda work: work.mixes.describe(_mix(work), "reed", None),
-    "Mixes.add_many": lambda work: work.mixes.add_many({"1*1": Recipe(((_paint(work), 1),))}, DAY),
+    "Mixes.add_many": lambda work: work.mixes.add_many(
+        {"1*1": Recipe(((_paint(work), 1),))}, DAY, 7
+    ),
     "Mixes.file_anew": lambda work: work.mixes.file_anew(
         work.mixes.by_ids([key := _mix(work)])[key]
     ),
@@ -292,7 +294,7 @@ def _writing_methods() -> set[str]:
                         for call in ast.walk(method)
                         if isinstance(call, ast.Call)
                     }
-    writing = {"insert", "update", "delete"}
+    writing = {"insert", "insert_many", "update", "delete"}
     while True:
         more = {name.rpartition(".")[2] for name, made in calls.items() if made & writing}
         more = {name for name in more if name.startswith("_") or name in homes}
@@ -349,8 +351,8 @@ HARMLESS: Final = ("PRAGMA", "BEGIN", "SET LOCAL", "advisory_xact_lock", "COMMEN
 def test_no_statement_is_written_by_hand_past_the_recorder() -> None:
     """Raw SQL would not be seen; these change no row."""
     for file in sorted((STUDIO / "storage").rglob("*.py")):
-        if file.name == "rebuild.py":
-            continue  # a migration's own
+        if file.name in {"rebuild.py", "many_rows.py"}:
+            continue  # a migration's own; and what tells the recorder itself
         for call in ast.walk(ast.parse(file.read_text("utf-8"))):
             if isinstance(call, ast.Call) and isinstance(call.func, ast.Attribute):
                 assert call.func.attr != "executemany", file

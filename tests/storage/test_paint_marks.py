@@ -39,7 +39,7 @@ def crowded(demo_work: UnitOfWork) -> UnitOfWork:
         recipe = Recipe(tuple((paint, 1) for paint in (key, *others)))
         recipes[recipe.key] = recipe
     entries = []
-    for key in demo_work.mixes.add_many(recipes, DAY).values():
+    for key in demo_work.mixes.add_many(recipes, DAY, 9000).values():
         lab = Lab(chance.uniform(5, 95), chance.gauss(0, 30), chance.gauss(0, 30))
         facts = SwatchFacts("", None, 1, Application.FLAT_WASH, DAY)
         reading = Reading(

@@ -25,7 +25,7 @@ from studio.errors import BadInput, NotFound
 from studio.storage.swatches import NewSwatch
 from studio.storage.unit_of_work import UnitOfWork
 
-TOGETHER: Final = 2000
+TOGETHER: Final = 4000
 _FACTS: Final = ("water", "layers", "application", "made_on", "kept_at", "note", "target")
 _HOW: Final = (
     *("read_on", "made_on", "method", "state", "instrument", "condition", "error_de"),
@@ -41,11 +41,14 @@ Made = tuple[int, SwatchFacts, Reading]
 
 
 class Waiting(NamedTuple):
-    """A plain row that was not recorded yet; the facts of many rows are one value, without code."""
+    """A plain row that was not recorded yet; the facts of many rows are one value, without code.
+
+    Its mix is told by the key of a recipe, or where that is empty by an id.
+    """
 
     code: str
     facts: SwatchFacts
-    recipe: Recipe | None
+    recipe: str
     mix_id: int
     paper_id: int
     reading: Reading
@@ -56,25 +59,32 @@ class ManySwatches:
 
     Args:
         work: the studio.
+        header: the columns of the table.
         rows: all rows of the table; what they name is looked up together.
         today: no day may lie after it.
     """
 
-    def __init__(self, work: UnitOfWork, rows: Sequence[Row], today: date) -> None:
+    def __init__(
+        self, work: UnitOfWork, header: Sequence[str], rows: Sequence[Sequence[str]], today: date
+    ) -> None:
         self._work = work
         self._today = today
-        codes = (row.cells.get("code", "").strip().upper() for row in rows)
-        self._taken = set(work.swatches.keys_of_codes(code for code in codes if code))
-        named = (row.cells.get("mix", "").strip().upper() for row in rows)
-        self._mixes = work.mixes.keys_of_codes(name for name in named if name)
+        self._taken = set(work.swatches.keys_of_codes(_codes("code", header, rows)))
+        self._mixes = work.mixes.keys_of_codes(_codes("mix", header, rows))
+        self._of_facts = [column for column in _FACTS if column in header]
+        self._of_how = [column for column in _HOW if column in header]
         self._named: dict[str, int] = {}
         self._recipes: dict[str, Recipe] = {}
+        self._keys: dict[str, str] = {}
         self._paints: dict[str, int] = {}
         self._papers: dict[str, int] = {}
         self._facts: dict[Cells, SwatchFacts] = {}
         self._how: dict[Cells, Circumstances] = {}
         self._of_recipe: dict[str, int] = {}
         self._made: dict[int, set[Made]] = {}
+        # The numbers of the next codes; asked for once, as that looks through all there are.
+        self._next_swatch: int | None = None
+        self._next_mix: int | None = None
         self.waiting: list[Waiting] = []
 
     def take(self, row: Row) -> bool:
@@ -83,7 +93,8 @@ class ManySwatches:
         is_known = code in self._taken
         if code:
             self._taken.add(code)
-        if is_known or OTHER_CODE.fullmatch(row.cells.get("target", "")):
+        target = row.cells.get("target")
+        if is_known or (target and OTHER_CODE.fullmatch(target)):
             return False
         try:
             self.waiting.append(self._read(row, code))
@@ -95,13 +106,11 @@ class ManySwatches:
         """Record what waits; whether each row was new."""
         waiting, self.waiting = self.waiting, []
         self._find_recipes(waiting)
-        mixes = [
-            each.mix_id if each.recipe is None else self._of_recipe[each.recipe.key]
-            for each in waiting
-        ]
+        mixes = [self._of_recipe[each.recipe] if each.recipe else each.mix_id for each in waiting]
         uncoded = {mix for mix, each in zip(mixes, waiting, strict=True) if not each.code}
         self._look_up(uncoded - self._made.keys())
-        number = int(self._work.swatches.next_code()[1:]) if uncoded else 0
+        if uncoded and self._next_swatch is None:
+            self._next_swatch = int(self._work.swatches.next_code()[1:])
         new: list[NewSwatch] = []
         outcomes = []
         for mix, each in zip(mixes, waiting, strict=True):
@@ -111,8 +120,9 @@ class ManySwatches:
                     outcomes.append(False)
                     continue
                 self._made[mix].add(made)
-            code = each.code or f"S{number}"
-            number = max(number, _number_of(code) + 1)
+            code = each.code or f"S{self._next_swatch}"
+            if self._next_swatch is not None:
+                self._next_swatch = max(self._next_swatch, _number_of(code) + 1)
             new.append(NewSwatch(code, each.facts, mix, each.paper_id, each.reading))
             outcomes.append(True)
         self._work.swatches.add_many(new)
@@ -122,30 +132,33 @@ class ManySwatches:
         """Rows were recorded in another way, or taken back: what is known of mixes is not sure."""
         self._made.clear()
         self._of_recipe.clear()
+        self._next_swatch = self._next_mix = None
 
     def _read(self, row: Row, code: str) -> Waiting:
         facts = self._facts_of(row)
         reading = checked_reading(reading_of(row, self._how_of(row)), facts, self._today)
         recipe, mix_id = self._mix_of(row)
-        paper = row.needed("paper")
+        paper = row.cells["paper"]
         paper_id = self._papers.get(paper)
         if paper_id is None:
-            paper_id = self._papers[paper] = find_paper(self._work, paper).id
+            paper_id = self._papers[paper] = find_paper(self._work, row.needed("paper")).id
         return Waiting(naming.code(code) if code else "", facts, recipe, mix_id, paper_id, reading)
 
-    def _mix_of(self, row: Row) -> tuple[Recipe | None, int]:
-        """The recipe of a row, or the id of the mix that it names."""
+    def _mix_of(self, row: Row) -> tuple[str, int]:
+        """The key of a row's recipe, or the id of the mix that it names."""
         named = row.text("mix")
         if named is None:
-            text = row.needed("recipe")
-            recipe = self._recipes.get(text)
-            if recipe is None:
-                recipe = self._recipes[text] = read_recipe(text, self._paint_id)
-            return recipe, 0
-        key = self._mixes.get(named.upper()) or self._named.get(named)
-        if key is None:
-            key = self._named[named] = find_mix(self._work, named).id
-        return None, key
+            text = row.cells.get("recipe", "")
+            key = self._keys.get(text)
+            if key is None:
+                recipe = read_recipe(row.needed("recipe"), self._paint_id)
+                key = self._keys[text] = recipe.key
+                self._recipes[key] = recipe
+            return key, 0
+        mix = self._mixes.get(named.upper()) or self._named.get(named)
+        if mix is None:
+            mix = self._named[named] = find_mix(self._work, named).id
+        return "", mix
 
     def _paint_id(self, name: str) -> int:
         if name not in self._paints:
@@ -153,16 +166,16 @@ class ManySwatches:
         return self._paints[name]
 
     def _facts_of(self, row: Row) -> SwatchFacts:
-        key = tuple(row.cells.get(column) for column in _FACTS)
+        key = tuple(map(row.cells.get, self._of_facts))
         facts = self._facts.get(key)
         if facts is None:
-            only = Row({column: cell for column, cell in zip(_FACTS, key, strict=True) if cell})
+            only = Row({column: row.cells[column] for column in self._of_facts})
             facts = checked_swatch(self._work, facts_of(only), self._today)
             _remember(self._facts, key, facts)
         return facts
 
     def _how_of(self, row: Row) -> Circumstances:
-        key = tuple(row.cells.get(column) for column in _HOW)
+        key = tuple(map(row.cells.get, self._of_how))
         how = self._how.get(key)
         if how is None:
             how = circumstances_of(row)
@@ -171,14 +184,15 @@ class ManySwatches:
 
     def _find_recipes(self, waiting: Sequence[Waiting]) -> None:
         """Learn the mix of every recipe; those never mixed are recorded."""
-        recipes = {
-            each.recipe.key: each.recipe
-            for each in waiting
-            if each.recipe is not None and each.recipe.key not in self._of_recipe
-        }
-        self._of_recipe |= self._work.mixes.keys_of_recipes(recipes.values())
-        new = {key: each for key, each in recipes.items() if key not in self._of_recipe}
-        self._of_recipe |= self._work.mixes.add_many(new, self._today)
+        keys = dict.fromkeys(
+            each.recipe for each in waiting if each.recipe and each.recipe not in self._of_recipe
+        )
+        self._of_recipe |= self._work.mixes.keys_of_recipes(keys)
+        new = {key: self._recipes[key] for key in keys if key not in self._of_recipe}
+        if new:
+            first = self._next_mix or int(self._work.mixes.next_code()[1:])
+            self._of_recipe |= self._work.mixes.add_many(new, self._today, first)
+            self._next_mix = first + len(new)
 
     def _look_up(self, mixes: set[int]) -> None:
         """Learn what is recorded of some mixes, for rows that have no code to be known by."""
@@ -188,6 +202,14 @@ class ManySwatches:
             self._made[swatch.mix_id] |= {
                 (swatch.paper_id, facts, reading) for reading in swatch.every_reading
             }
+
+
+def _codes(column: str, header: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
+    """The codes in a column, in the form they are stored in; none where there is no such column."""
+    if column not in header:
+        return []
+    place = header.index(column)
+    return [code for cells in rows if (code := cells[place].strip().upper())]
 
 
 def _number_of(code: str) -> int:

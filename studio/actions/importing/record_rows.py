@@ -7,6 +7,7 @@ from datetime import date
 from studio.actions.importing.many_swatches import TOGETHER, ManySwatches
 from studio.actions.importing.row import Row
 from studio.actions.importing.swatches import import_swatch
+from studio.actions.importing.table_file import Line
 from studio.errors import BadInput, NotFound
 from studio.storage.trouble import in_plain_words
 from studio.storage.unit_of_work import UnitOfWork
@@ -15,39 +16,39 @@ ImportRow = Callable[[UnitOfWork, Row, date], bool]
 """Records one row; False when it stands there already."""
 Outcome = bool | str
 """Whether a row was new, or why it was left out."""
-Line = tuple[int, Row]
 
 
 def record_rows(
     work: UnitOfWork,
     import_row: ImportRow,
     header: list[str],
-    lines: Sequence[tuple[int, list[str]]],
+    lines: Sequence[Line],
     today: date,
 ) -> Iterator[tuple[int, Outcome]]:
     """Record the rows of a table in their order; each line with what came of it."""
-    seen: Counter[tuple[str, ...]] = Counter()
-    rows: list[Line] = []
-    for line, values in lines:
-        if len(values) != len(header):
-            yield line, f"it has {len(values)} cells, and the header has {len(header)}"
-            continue
-        cells = tuple(values)
-        seen[cells] += 1
-        rows.append((line, Row(dict(zip(header, cells, strict=True)), seen[cells])))
+    whole: list[Line] = []
+    for line, cells in lines:
+        if len(cells) == len(header):
+            whole.append((line, cells))
+        else:
+            yield line, f"it has {len(cells)} cells, and the header has {len(header)}"
     if import_row is import_swatch:
-        yield from _record_swatches(work, rows, today)
+        yield from _record_swatches(work, header, whole, today)
         return
-    for line, row in rows:
+    seen: Counter[tuple[str, ...]] = Counter()
+    for line, cells in whole:
+        seen[cells] += 1
+        row = Row(dict(zip(header, cells, strict=True)), seen[cells])
         yield line, recorded(work, import_row, row, today)
 
 
 def _record_swatches(
-    work: UnitOfWork, rows: Sequence[Line], today: date
+    work: UnitOfWork, header: Sequence[str], lines: Sequence[Line], today: date
 ) -> Iterator[tuple[int, Outcome]]:
-    many = ManySwatches(work, [row for _, row in rows], today)
-    waiting: list[Line] = []
-    for each in rows:
+    many = ManySwatches(work, header, [cells for _, cells in lines], today)
+    waiting: list[tuple[int, Row]] = []
+    # Rows are made one by one: a hundred thousand dicts would keep Python's collector busy.
+    for each in ((line, Row(dict(zip(header, cells, strict=True)))) for line, cells in lines):
         if many.take(each[1]):
             waiting.append(each)
             if len(waiting) < TOGETHER:
@@ -61,7 +62,7 @@ def _record_swatches(
 
 
 def _together(
-    work: UnitOfWork, many: ManySwatches, waiting: Sequence[Line], today: date
+    work: UnitOfWork, many: ManySwatches, waiting: Sequence[tuple[int, Row]], today: date
 ) -> Iterator[tuple[int, Outcome]]:
     """Record what waits; were it refused in spite of all, row by row, to name the one to blame."""
     if not waiting:

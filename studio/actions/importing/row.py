@@ -29,7 +29,8 @@ class Row:
 
     def text(self, column: str) -> str | None:
         """A text, its white space folded."""
-        return checks.optional_text(self.cells.get(column), column)
+        cell = self.cells.get(column)
+        return checks.optional_text(cell, column) if cell else None
 
     def needed(self, column: str) -> str:
         """A text that must be there.
@@ -49,12 +50,15 @@ class Row:
         Raises:
             BadInput: the cell holds something else.
         """
-        value = self.text(column)
-        if value is None:
+        cell = self.cells.get(column)
+        if not cell:
             return None
         try:
-            return float(value)
+            return float(cell)
         except ValueError:
+            value = self.text(column)
+            if value is None:
+                return None
             msg = f"{column} {value!r} is not a number"
             raise BadInput(msg) from None
 
@@ -135,14 +139,13 @@ class Row:
         Raises:
             BadInput: it is incomplete or no colour.
         """
-        columns = [prefix + axis for axis in ("l", "a", "b")]
-        values = [self.number(column) for column in columns]
-        if all(value is None for value in values):
-            return None
-        if None in values:
+        columns = prefix + "l", prefix + "a", prefix + "b"
+        lightness, a, b = map(self.number, columns)
+        if lightness is None or a is None or b is None:
+            if lightness is None and a is None and b is None:
+                return None
             msg = f"a Lab needs all of {', '.join(columns)}"
             raise BadInput(msg)
-        lightness, a, b = (value for value in values if value is not None)
         try:
             degrees = self.whole(observer)
             white = self.text(illuminant) or "D50", 2 if degrees is None else degrees

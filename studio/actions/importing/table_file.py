@@ -11,11 +11,13 @@ from studio.actions.plain_file import LARGEST_TABLE, bytes_of
 from studio.errors import BadInput
 
 LONGEST_CELL: Final = 1_000_000
+Line = tuple[int, tuple[str, ...]]
+"""The number of a line and its cells."""
 
 
 def read_table(
     path: Path, name: str, needed: Sequence[str], optional: Sequence[str]
-) -> tuple[list[str], list[tuple[int, list[str]]]]:
+) -> tuple[list[str], list[Line]]:
     """The header of a file in lower case, and its rows with their line numbers.
 
     Args:
@@ -37,8 +39,8 @@ def read_table(
         rows = []
         line = reader.line_num + 1
         for values in reader:
-            if any(value.strip() for value in values):
-                rows.append((line, values))
+            if any(map(str.strip, values)):
+                rows.append((line, tuple(values)))
             line = reader.line_num + 1  # a quoted cell may have gone over several lines
     except UnicodeDecodeError as error:
         msg = f"{path.name} is not UTF-8 text (byte {error.start}); save it as CSV UTF-8"

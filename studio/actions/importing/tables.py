@@ -1,6 +1,8 @@
 """Import CSV tables: the good rows are kept, the bad ones listed by line with the reason."""
 
-from collections.abc import Sequence
+import gc
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -197,6 +199,21 @@ def _kind_of(path: Path) -> TableKind:
     raise BadInput(msg)
 
 
+@contextmanager
+def _spared() -> Iterator[None]:
+    """Let Python's collector look seldom, and not through all that is loaded, while rows come and
+    go; it would take a fifth of the time of a long table.
+    """
+    often = gc.get_threshold()
+    gc.freeze()
+    gc.set_threshold(100_000)
+    try:
+        yield
+    finally:
+        gc.set_threshold(*often)
+        gc.unfreeze()
+
+
 def import_tables(
     work: UnitOfWork, tables: Sequence[tuple[TableKind, Path]], today: date
 ) -> ImportResult:
@@ -210,9 +227,10 @@ def import_tables(
     faults: list[Fault] = []
     for kind, path in tables:
         header, lines = read_table(path, kind.name, kind.needed, kind.optional)
-        outcomes = sorted(
-            record_rows(work, kind.import_row, header, lines, today), key=lambda each: each[0]
-        )
+        with _spared():
+            outcomes = sorted(
+                record_rows(work, kind.import_row, header, lines, today), key=lambda each: each[0]
+            )
         for line, outcome in outcomes:
             if isinstance(outcome, str):
                 faults.append(Fault(path.name, line, outcome))
