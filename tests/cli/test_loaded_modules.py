@@ -68,6 +68,11 @@ def test_looking_loads_no_colour_science_numpy_or_migrations(demo_db: Path) -> N
     loaded = _loaded(demo_db, *READING)
     assert "sqlalchemy" in loaded
     assert not loaded & {"alembic", "colour", "numpy", "scipy", "pytest"}
+
+
+@pytest.mark.file_only("a file needs nothing of a server")
+def test_looking_into_a_file_loads_nothing_of_a_server(demo_db: Path) -> None:
+    loaded = _loaded(demo_db, *READING)
     assert not loaded & {"psycopg", "studio.storage.server", "studio.storage.server_trouble"}
 
 

@@ -35,6 +35,8 @@ from tests.sheets.figures import (
 )
 from tests.sheets.pages import HOSTILE
 
+pytestmark = pytest.mark.file_only("one copy of a file serves all of these")
+
 __all__ = ["caught"]
 
 NAMES = [HOSTILE, "$5 \\frac{x}_{2}$ ^_^", "כחול ים 12 أزرق", "w" * 200, "潮 creek"]

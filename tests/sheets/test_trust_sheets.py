@@ -28,6 +28,8 @@ from studio.storage.unit_of_work import UnitOfWork
 from tests.conftest import TODAY
 from tests.sheets.conftest import Terminal, printed
 
+pytestmark = pytest.mark.file_only("one copy of a file serves all of these")
+
 
 @pytest.fixture(scope="session")
 def demo_model(demo_template: Path, tmp_path_factory: pytest.TempPathFactory) -> PaintModel:
