@@ -56,13 +56,17 @@ def number(value: float, what: str, low: float, high: float, *, above: bool = Fa
     Raises:
         BadInput: it is not; the sentence names the limits.
     """
+    try:
+        value = float(value)
+    except OverflowError:  # a whole number of some hundred digits
+        value = math.inf if value > 0 else -math.inf
     too_low = value <= low if above else value < low
     if not math.isfinite(value) or too_low or value > high:
         low_text, high_text = (f"{limit:.10g}" for limit in (low, high))
         edge = f"above {low_text}" if above else f"at least {low_text}"
         msg = f"{what} must be {edge} and at most {high_text}, not {value:g}"
         raise BadInput(msg)
-    return float(value)
+    return value
 
 
 def optional_number(

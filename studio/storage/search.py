@@ -28,7 +28,7 @@ from studio.storage import tables as t
 from studio.storage.paint_marks import have_all, have_none, marks_of
 from studio.storage.removals import kept
 
-FEW: Final = 3_000
+FEW: Final = 10_000
 """So many swatches are compared in less time than a search from box to box takes."""
 _ENDS: Final = ((0.0, 100.0),) * 2 + ((-200.0, 200.0),) * 4
 """What the database lets L*, a* and b* be."""

@@ -108,6 +108,12 @@ def test_a_number_outside_its_limits_is_refused_with_them(value: float) -> None:
         number(value, "the water", 0, 100)
 
 
+@pytest.mark.parametrize("value", [10**400, -(10**400)])
+def test_a_whole_number_of_hundreds_of_digits_is_refused_like_any_other(value: int) -> None:
+    with pytest.raises(BadInput, match="at least 0 and at most 100, not"):
+        number(value, "the water", 0, 100)
+
+
 def test_the_lower_limit_can_be_left_out() -> None:
     assert number(0.001, "the price", 0, 9, above=True) == 0.001
     for value in (0.0, -1.0, math.nan, 9.5):

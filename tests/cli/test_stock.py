@@ -8,6 +8,7 @@ from typing import Any, Final
 
 import pytest
 
+from studio.errors import ExitStatus
 from tests.cli.stock_steps import done, fill_shelf, pin_the_day
 from tests.conftest import Run
 
@@ -286,6 +287,18 @@ def test_a_shopping_list_for_a_class_is_printed_and_written(
         ("FU", "1", "11.8", "25 ml planned"),
         ("SR", "2", "", "20 sheets planned"),
     ]
+
+
+@pytest.mark.parametrize(
+    "words",
+    [("--each", "FU=2"), ("--students", "501"), ("--students", "-1"), ("--students", "9" * 400)],
+)
+def test_a_class_has_as_many_students_as_a_class_may_have(
+    run: Run, db: Path, words: tuple[str, ...]
+) -> None:
+    outcome = run("stock", "reorder", *words, db=db)
+    assert (outcome.status, outcome.out) == (ExitStatus.BAD_INPUT, "")
+    assert outcome.err.startswith("studio: the number of students must be at least ")
 
 
 def test_a_shopping_list_is_written_as_pages(run: Run, db: Path, tmp_path: Path) -> None:
