@@ -132,7 +132,7 @@ REFUSED: Final = {
     "stock reorder --weeks nan": "not nan",
     "stock reorder --need FU=nan": "not nan",
     "stock reorder --students 8 --each FU=inf": "not inf",
-    "stock reorder --students -1 --each FU=1": "at least 0",
+    "stock reorder --students -1 --each FU=1": "number of students must be at least 1",
     # strips in the window
     "fade start FU --place ''": "is empty",
     "fade read F4 --covered nan,0,0 --exposed 50,0,0": "finite",
