@@ -15,7 +15,6 @@ from datetime import date
 from pathlib import Path
 
 from playwright.sync_api import Page, sync_playwright
-from sqlalchemy import insert
 
 from studio.actions.open_studio import create_studio
 from studio.actions.swatch_book import swatch_book
@@ -23,9 +22,12 @@ from studio.catalogue.book_order import Order
 from studio.catalogue.mix import Mix
 from studio.catalogue.paint import PaintFacts
 from studio.catalogue.paper import PaperFacts
+from studio.catalogue.reading import Method, Origin, Reading, State
 from studio.catalogue.recipe import Recipe
+from studio.catalogue.swatch import Application, SwatchFacts
+from studio.colour.lab import Lab
 from studio.sheets.book_html import book_html
-from studio.storage import tables as t
+from studio.storage.swatches import NewSwatch
 from studio.storage.unit_of_work import UnitOfWork
 from tests.browser.chromium import chromium, flags
 
@@ -71,30 +73,26 @@ def fill(path: Path, count: int) -> None:
         for number in range(1, count // 2 + 1):
             recipe = Recipe(((paints[0], number), (paints[1], number + 1)))
             work.mixes.add(Mix(0, f"M{number}", recipe, f"tideline {number}", None, DAY))
-        swatches, readings = [], []
+        swatches = []
         for key in range(1, count + 1):
-            lab = {
-                "lightness": chance.uniform(20, 95),
-                "a": chance.uniform(-40, 40),
-                "b": chance.uniform(-40, 60),
-            }
-            swatches.append(
-                {
-                    "code": f"S{key}", "mix_id": chance.randint(1, count // 2), "paper_id": 1,
-                    "layers": 1, "water": float(chance.randint(1, 9)), "made_on": DAY,
-                    "application": "flat wash", "state": "dry", **lab,
-                    "kept_at": f"card box {key // 100}, row {key % 12}",
-                }
-            )  # fmt: skip
-            readings.append(
-                {
-                    "swatch_id": key, "origin": "measured", "given_illuminant": "D50",
-                    "given_observer": 2, "state": "dry", "method": "colorimeter", "read_on": DAY,
-                    **lab, **{f"given_{axis}": value for axis, value in lab.items()},
-                }
-            )  # fmt: skip
-        work.connection.execute(insert(t.swatch), swatches)
-        work.connection.execute(insert(t.reading), readings)
+            lab = Lab(chance.uniform(20, 95), chance.uniform(-40, 40), chance.uniform(-40, 60))
+            reading = Reading(
+                lab,
+                lab,
+                Origin.MEASURED,
+                None,
+                State.DRY,
+                Method.COLORIMETER,
+                None,
+                None,
+                None,
+                DAY,
+            )
+            mix, water = chance.randint(1, count // 2), float(chance.randint(1, 9))
+            kept_at = f"card box {key // 100}, row {key % 12}"
+            facts = SwatchFacts("", water, 1, Application.FLAT_WASH, DAY, kept_at)
+            swatches.append(NewSwatch(f"S{key}", facts, mix, 1, reading))
+        work.swatches.add_many(swatches)
         work.commit()
 
 
