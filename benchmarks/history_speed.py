@@ -1,8 +1,8 @@
 """What the history costs when very many swatches are recorded, and how long taking them back lasts.
 
-`python benchmarks/history_speed.py [COUNT]` writes swatches with a reading each, several thousand a
-statement, with and without a history, then undoes and repeats the command. Times are of the
-processor, as other programs may run beside it.
+`python benchmarks/history_speed.py [COUNT]` writes swatches with a reading each, some thousand at
+once as an import does, with and without a history, then undoes and repeats the command. Times are
+of the processor, as other programs may run beside it.
 """
 
 import random
@@ -12,57 +12,41 @@ import time
 from datetime import date
 from pathlib import Path
 
-from sqlalchemy import insert
-
 from studio.actions.open_studio import create_studio
 from studio.actions.undo_commands import redo_commands, undo_commands
 from studio.catalogue.mix import Mix
 from studio.catalogue.paint import PaintFacts
 from studio.catalogue.paper import PaperFacts
+from studio.catalogue.reading import Method, Origin, Reading, State
 from studio.catalogue.recipe import Recipe
-from studio.storage import tables as t
-from studio.storage.paint_marks import cells_of_mixes
+from studio.catalogue.swatch import Application, SwatchFacts
+from studio.colour.lab import Lab
+from studio.storage.swatches import NewSwatch
 from studio.storage.unit_of_work import UnitOfWork
 
 DAY = date(2026, 5, 4)
-A_STATEMENT = 5000
+TOGETHER = 4000
 
 
-def _rows(count: int, first: int) -> tuple[list[dict[str, object]], list[dict[str, object]]]:
+def _swatches(count: int) -> list[NewSwatch]:
     chance = random.Random(7)  # noqa: S311 - colours of no meaning, always the same
-    swatches: list[dict[str, object]] = []
-    readings: list[dict[str, object]] = []
-    for key in range(first, first + count):
-        lab = {
-            "lightness": chance.uniform(20, 95),
-            "a": chance.uniform(-40, 40),
-            "b": chance.uniform(-40, 60),
-        }
-        swatches.append(
-            {
-                "code": f"S{key}", "mix_id": 1, "paper_id": 1, "layers": 1,
-                "application": "flat wash", "made_on": DAY, "state": "dry", **lab,
-            }
-        )  # fmt: skip
-        readings.append(
-            {
-                "swatch_id": key, "origin": "measured", "given_illuminant": "D50",
-                "given_observer": 2, "state": "dry", "method": "colorimeter", "read_on": DAY,
-                **lab, **{f"given_{axis}": value for axis, value in lab.items()},
-            }
-        )  # fmt: skip
-    return swatches, readings
+    swatches = []
+    facts = SwatchFacts("", None, 1, Application.FLAT_WASH, DAY)
+    for key in range(1, count + 1):
+        lab = Lab(chance.uniform(20, 95), chance.uniform(-40, 40), chance.uniform(-40, 60))
+        reading = Reading(
+            lab, lab, Origin.MEASURED, None, State.DRY, Method.COLORIMETER, None, None, None, DAY
+        )
+        swatches.append(NewSwatch(f"S{key}", facts, 1, 1, reading))
+    return swatches
 
 
 def _write(path: Path, count: int, *, in_history: bool) -> float:
-    swatches, readings = _rows(count, 1)
+    swatches = _swatches(count)
     began = time.process_time()
     with UnitOfWork(path, write=True, in_history=in_history) as work:
-        marks = cells_of_mixes(work.connection, [1])[1]
-        for start in range(0, count, A_STATEMENT):
-            some = slice(start, start + A_STATEMENT)
-            work.connection.execute(insert(t.swatch), [row | marks for row in swatches[some]])
-            work.connection.execute(insert(t.reading), readings[some])
+        for start in range(0, count, TOGETHER):
+            work.swatches.add_many(swatches[start : start + TOGETHER])
         work.commit()
     return time.process_time() - began
 

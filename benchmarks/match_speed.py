@@ -45,6 +45,7 @@ from studio.actions.importing.tables import import_tables, tables_at
 from studio.actions.open_studio import create_studio
 from studio.catalogue.recipe import Recipe
 from studio.storage import tables as t
+from studio.storage.paint_marks import cells_of_mixes
 from studio.storage.shipped import shipped_folder
 from studio.storage.sqlite_copy import copy
 from studio.storage.unit_of_work import UnitOfWork
@@ -124,7 +125,7 @@ def _fill(
 ) -> None:
     """Mixes with their swatches and readings, each reading in keeping with its swatch."""
     chance = random.Random(SEED)  # noqa: S311 - the same studio every time is what is wanted
-    rows: dict[Any, list[dict[str, object]]] = {
+    rows: dict[Any, list[dict[str, Any]]] = {
         table: [] for table in (t.mix, t.mix_component, t.swatch, t.reading)
     }
     recipes = _recipes(chance, paints)
@@ -174,8 +175,11 @@ def _fill(
                     "read_on": TODAY,
                 }
             )
-    for table, values in rows.items():
-        connection.execute(insert(table), values)
+    connection.execute(insert(t.mix), rows[t.mix])
+    connection.execute(insert(t.mix_component), rows[t.mix_component])
+    marks = cells_of_mixes(connection, (row["id"] for row in rows[t.mix]))
+    connection.execute(insert(t.swatch), [row | marks[row["mix_id"]] for row in rows[t.swatch]])
+    connection.execute(insert(t.reading), rows[t.reading])
 
 
 def _recipes(chance: random.Random, paints: Sequence[int]) -> Iterator[Recipe]:

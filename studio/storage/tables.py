@@ -306,7 +306,6 @@ target = Table(
         "name",
         unique=True,
         sqlite_where=text("removed_on IS NULL"),
-        postgresql_where=text("removed_on IS NULL"),
     ),
 )
 
@@ -439,7 +438,6 @@ passage = Table(
         "name",
         unique=True,
         sqlite_where=text("removed_on IS NULL"),
-        postgresql_where=text("removed_on IS NULL"),
     ),
 )
 

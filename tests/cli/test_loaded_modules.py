@@ -73,7 +73,10 @@ def test_looking_loads_no_colour_science_numpy_or_migrations(demo_db: Path) -> N
 @pytest.mark.file_only("a file needs nothing of a server")
 def test_looking_into_a_file_loads_nothing_of_a_server(demo_db: Path) -> None:
     loaded = _loaded(demo_db, *READING)
-    assert not loaded & {"psycopg", "studio.storage.server", "studio.storage.server_trouble"}
+    assert not loaded & {
+        *("psycopg", "studio.storage.server", "studio.storage.server_trouble"),
+        "sqlalchemy.dialects.postgresql",
+    }
 
 
 def test_only_a_swatch_since_then_makes_paint_show_load_the_model(demo_db: Path) -> None:
