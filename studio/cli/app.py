@@ -210,6 +210,9 @@ def _unforeseen(error: Exception) -> int:
         shown = error.object[max(0, error.start - _SHOWN // 2) : error.end]
         tell(f"{shown!a} is not text in UTF-8; write it anew")
         return ExitStatus.BAD_INPUT
+    if isinstance(error, ValueError) and "embedded null" in str(error):
+        tell("no name of a file holds a NUL; write it anew")
+        return ExitStatus.BAD_INPUT
     if isinstance(error, OSError) and error.errno in _NO_ROOM:
         return _unprinted(error)
     tell(

@@ -301,6 +301,17 @@ def test_a_name_that_breaks_lines_or_steers_a_terminal_is_told_in_one_line(run: 
     assert r"creek\n\x1b[2Jstudio: recorded\u202ecsv.μ" in done.err
 
 
+@pytest.mark.parametrize(
+    "words", [("swatch", "book", "--png"), ("paint", "card", "FU", "--pdf"), ("import",)]
+)
+def test_a_nul_in_a_name_is_told_in_one_sentence(
+    words: tuple[str, ...], run: Run, demo_db: Path
+) -> None:
+    outcome = run(*words, "creek\x00.png", db=demo_db)
+    assert (outcome.status, outcome.out) == (ExitStatus.BAD_INPUT, "")
+    assert outcome.err == "studio: no name of a file holds a NUL; write it anew\n"
+
+
 def test_nor_can_a_database_of_such_a_name_be_opened(run: Run) -> None:
     outcome = run("paint", "list", db=Path("m" * 300))
     assert outcome.status == ExitStatus.DATABASE
