@@ -3,6 +3,7 @@
 from enum import StrEnum
 from typing import Final
 
+from studio.catalogue.checks import number
 from studio.catalogue.hazard import Basis
 from studio.errors import BadInput
 
@@ -69,6 +70,15 @@ def read_work(text: str) -> Work:
             return work
     msg = f"kind of work {text!r} is not known; choose one of: {', '.join(Work)}"
     raise BadInput(msg)
+
+
+def class_size(students: int, least: int = 1) -> float:
+    """How many students a class has.
+
+    Raises:
+        BadInput: fewer than the least, or more than 500.
+    """
+    return number(students, "the number of students", least, 500)
 
 
 def read_class_kind(text: str) -> Work:

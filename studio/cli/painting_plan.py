@@ -156,11 +156,10 @@ def class_(
     recorded.
     """
     from studio.actions.painting.plan_class import plan_class  # noqa: PLC0415
-    from studio.catalogue.care import read_class_kind  # noqa: PLC0415
-    from studio.catalogue.checks import number  # noqa: PLC0415
+    from studio.catalogue.care import class_size, read_class_kind  # noqa: PLC0415
     from studio.sheets.progress import progress_bar  # noqa: PLC0415
 
-    number(students, "the number of students", 1, 500)
+    class_size(students)
     work_kind = read_class_kind(kind)
     with reading(context) as work:
         found = found_painting(work, painting, within)

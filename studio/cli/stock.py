@@ -92,12 +92,12 @@ def reorder(
 ) -> None:
     """Make a shopping list: what is low, what will run out, what is planned."""
     from studio.actions.reorder_stock import reorder_stock  # noqa: PLC0415
-    from studio.catalogue.checks import number  # noqa: PLC0415
+    from studio.catalogue.care import class_size  # noqa: PLC0415
 
-    class_size = number(students, "the number of students", 1 if each else 0, 500)
+    times = class_size(students, least=1 if each else 0)
     with reading(context) as work:
         planned = _planned(work, need or [], 1.0)
-        for code, amount in _planned(work, each or [], class_size).items():
+        for code, amount in _planned(work, each or [], times).items():
             planned[code] = planned.get(code, 0.0) + amount
         shopping = reorder_stock(work, today(), weeks=weeks, planned=planned)
     if csv is not None:

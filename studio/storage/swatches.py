@@ -159,14 +159,10 @@ class Swatches:
 
     def add_many(self, entries: Sequence[NewSwatch]) -> None:
         """Record swatches with one reading each; no code may be taken."""
-        if not entries:
-            return
         marks = cells_of_mixes(self._connection, (each.mix_id for each in entries))
         # Many swatches were made in the same way, and have one value that tells it.
-        facts = {
-            key: _values(one)
-            for key, one in {id(each.facts): each.facts for each in entries}.items()
-        }
+        ways = {id(each.facts): each.facts for each in entries}
+        facts = {key: _values(way) for key, way in ways.items()}
         rows = [
             {
                 **facts[id(each.facts)],

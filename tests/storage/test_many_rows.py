@@ -6,13 +6,13 @@ from typing import Any, Final
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from sqlalchemy import Connection, Table, func, insert, select
+from sqlalchemy import Connection, Table, insert, select
 from sqlalchemy.exc import DatabaseError
 
 from studio.catalogue.reading import Condition, Method, Origin, State
 from studio.storage import many_rows
 from studio.storage import tables as t
-from studio.storage.many_rows import insert_many
+from studio.storage.many_rows import highest_id, insert_many
 from studio.storage.unit_of_work import UnitOfWork
 
 DAY: Final = date(2026, 3, 14)
@@ -55,17 +55,13 @@ def _cells(connection: Connection, table: Table, above: int) -> list[tuple[str, 
     return [tuple(map(repr, row[1:])) for row in rows]
 
 
-def _highest(work: UnitOfWork, table: Table) -> int:
-    return int(work.connection.execute(select(func.max(table.c.id))).scalar_one())
-
-
 @given(st.lists(READINGS, min_size=1, max_size=12), st.integers(17, 200))
 @settings(max_examples=30, suppress_health_check=[HealthCheck.function_scoped_fixture])
 def test_the_rows_are_those_that_core_writes(
     demo_work: UnitOfWork, rows: list[dict[str, Any]], values: int
 ) -> None:
     connection = demo_work.connection
-    before = _highest(demo_work, t.reading)
+    before = highest_id(demo_work.connection, t.reading)
     with connection.begin_nested() as savepoint:
         connection.execute(insert(t.reading), rows)
         expected = _cells(connection, t.reading, before)
@@ -83,16 +79,16 @@ def test_the_rows_are_those_that_core_writes(
 
 
 def test_no_rows_are_no_statement(demo_work: UnitOfWork) -> None:
-    before = _highest(demo_work, t.reading)
+    before = highest_id(demo_work.connection, t.reading)
     assert list(insert_many(demo_work.connection, t.reading, [])) == []
-    assert _highest(demo_work, t.reading) == before
+    assert highest_id(demo_work.connection, t.reading) == before
 
 
 def test_one_that_is_refused_refuses_all_of_its_statement(demo_work: UnitOfWork) -> None:
-    before = _highest(demo_work, t.reading)
+    before = highest_id(demo_work.connection, t.reading)
     with pytest.raises(DatabaseError), demo_work.connection.begin_nested():
         insert_many(demo_work.connection, t.reading, [GOOD, {**GOOD, "lightness": 101.0}, GOOD])
-    assert _highest(demo_work, t.reading) == before
+    assert highest_id(demo_work.connection, t.reading) == before
 
 
 def test_what_several_statements_added_is_taken_back(
