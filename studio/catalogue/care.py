@@ -12,9 +12,12 @@ PRACTICE: Final = "common practice, no source"
 LABELLING: Final = "ASTM D4236 (US), CLP (EU)"
 MEMORY: Final = "from memory, no source seen"
 
-UNKNOWN: Final = "No data: treat with care, and read the label and the data sheet first."
-NOTHING_ON_RECORD: Final = "no caution on record, which is no finding"
-SILENT: Final = "No caution is on record, which is no finding: read the label and the data sheet."
+UNKNOWN: Final = "No data: take care, and read the label and the data sheet first."
+NOTHING_ON_RECORD: Final = "no caution on record, which does not mean that it is safe"
+SILENT: Final = (
+    "No caution is on record, which does not mean that it is safe: read the label and the data "
+    "sheet."
+)
 
 
 class Work(StrEnum):
@@ -53,8 +56,8 @@ BASIS_WORDS: Final = {
 """Where a hazard stands in the law, in a column of its own."""
 
 BASIS_NOTE: Final = (
-    "Exempt, annulled, none known and nothing on record are no findings. A question mark behind "
-    "a word: only some grades or data sheets carry it."
+    "Exempt, annulled, none known or nothing on record: this does not mean that it is safe. A "
+    "question mark behind a word: only some grades or data sheets carry it."
 )
 
 

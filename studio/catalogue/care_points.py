@@ -157,7 +157,7 @@ def is_unknown(paint: Paint) -> bool:
 
 
 def is_silent(paint: Paint) -> bool:
-    """Whether there is a pigment of which no caution is on record, which is no finding."""
+    """Whether there is a pigment of which no caution is on record, which does not clear it."""
     return any(not pigment.hazards for pigment in paint.pigments)
 
 

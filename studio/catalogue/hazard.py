@@ -17,7 +17,7 @@ EVERY_PAINT: Final = (
     "With every paint: no brush in the mouth, no food at the table, no breathing of dust or spray."
 )
 """Swallowing, then dust, then mist are the ways of harm (Center for Safety in the Arts)."""
-NO_DATA: Final = "no caution on record: treat with care and read the label"
+NO_DATA: Final = "no caution on record: take care, and read the label"
 
 METALS: Final = (
     "cadmium", "cobalt", "nickel", "chromium", "chromate", "lead", "manganese", "antimony",

@@ -81,7 +81,7 @@ def light_text(paint: Paint) -> str:
 def _label(paint: Paint) -> Section:
     facts = paint.facts
     pigments = tuple(
-        (each.ci_name, each.common_name or "no data: treat with care", each.chemical_class or "")
+        (each.ci_name, each.common_name or "no data: take care", each.chemical_class or "")
         for each in paint.pigments
     )
     said = {

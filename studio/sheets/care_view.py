@@ -7,7 +7,7 @@ from rich.console import Console
 from studio.actions.advise_care import Advice, Document, Substitutes
 from studio.actions.find_subject import Subject
 from studio.actions.match_colour import ANOTHER_COLOUR, Match
-from studio.catalogue.care import BASIS_NOTE, BASIS_WORDS, WORK_WORDS, Work
+from studio.catalogue.care import BASIS_NOTE, BASIS_WORDS, NOTHING_ON_RECORD, WORK_WORDS, Work
 from studio.catalogue.care_points import Care, Ground, Point, own_grounds
 from studio.catalogue.hazard import ADVICE, Hazard
 from studio.catalogue.paint import Paint
@@ -61,7 +61,7 @@ def _print_care(console: Console, care: Care) -> None:
     words = WORK_WORDS[care.work]
     for title, points in (
         (f"Avoid for {words}", [point for point in care.points if point.avoid]),
-        (f"Mind for {words}", [point for point in care.points if not point.avoid]),
+        (f"Take care in {words}", [point for point in care.points if not point.avoid]),
     ):
         if points:
             indented(console, title, 0, "bold")
@@ -95,7 +95,7 @@ def _print_overview(console: Console, cares: Sequence[Care]) -> None:
     for care in cares:
         grounds = care.avoided_for if care.avoid else _grounds(care)
         for index, text in enumerate(_short(grounds) or [""]):
-            advice = "avoid" if care.avoid else "mind" if grounds else "usual care"
+            advice = "avoid" if care.avoid else "take care" if grounds else "usual care"
             table.add_row("" if index else care.work, "" if index else advice, text)
     console.print()
     print_table(console, table)
@@ -151,7 +151,7 @@ def difference_text(match: Match) -> str:
 
 
 def own_cautions(match: Match, work: Work) -> str:
-    """What is on record of a substitute itself, or that nothing is, which is no finding."""
+    """What is on record of a substitute itself, or that nothing is, which does not clear it."""
     return "; ".join(_short(own_grounds([part.paint for part in match.recipe], work)))
 
 
@@ -241,8 +241,8 @@ def print_care_sheet(
         if row.label_marks:
             indented(console, f"label marks: {'; '.join(row.label_marks)}")
     for text, paints in (
-        ("No data, treat with care", unknown),
-        ("No caution on record, which is no finding", silent),
+        ("No data, take care", unknown),
+        (NOTHING_ON_RECORD[0].upper() + NOTHING_ON_RECORD[1:], silent),
     ):
         if paints:
             indented(console, f"{text}: {', '.join(paint.facts.name for paint in paints)}", 0)

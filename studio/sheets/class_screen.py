@@ -47,7 +47,11 @@ def _print_leave(console: Console, advice: ClassAdvice) -> None:
             indented(console, f"{left.paint.facts.code} {left.paint.facts.name}{_use(left)}", 4)
     matches = [match for left in advice.leave for match in left.substitutes.matches]
     if any(_is_silent(match) for match in matches):
-        indented(console, f"{SILENT_SIGN} {NOTHING_ON_RECORD}: read label and data sheet")
+        indented(
+            console,
+            f"{SILENT_SIGN} nothing on record does not mean that it is safe: read label and data "
+            "sheet",
+        )
 
 
 def _use(left: LeftOut) -> str:

@@ -22,7 +22,7 @@ from studio.sheets.care_view import (
 )
 from studio.sheets.screen import indented
 
-NO_DATA = "no data, treat with care"
+NO_DATA = "no data, take care"
 
 
 def print_class(console: Console, advice: ClassAdvice) -> None:

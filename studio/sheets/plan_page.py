@@ -6,6 +6,7 @@ from typing import Final
 from studio.actions.match_colour import Ingredient
 from studio.actions.painting.plan import Plan, PlannedColour
 from studio.actions.reorder_stock import ShoppingList
+from studio.catalogue.care import NOTHING_ON_RECORD
 from studio.catalogue.hazard import ADVICE, EVERY_PAINT
 from studio.catalogue.painting import Passage
 from studio.sheets.blocks import (
@@ -187,7 +188,7 @@ def _cautions(plan: Plan) -> list[str]:
     own = [own_test_text(each) for each in plan.own_tests if each.needs_attention]
     cautions = caution_lines([Ingredient(paint, 1) for paint in plan.paints])
     silent = [paint.facts.code for paint in plan.paints if not paint.cautions]
-    unknown = [f"{', '.join(silent)}: no caution on record, which is no finding"] if silent else []
+    unknown = [f"{', '.join(silent)}: {NOTHING_ON_RECORD}"] if silent else []
     grounded = [
         f"{point.text} ({point.source})"
         for care in plan.cares

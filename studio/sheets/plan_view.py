@@ -176,11 +176,11 @@ def _print_other_paints(console: Console, plan: Plan) -> None:
     silent = [p.facts.code for p in paints if not p.hazards and not is_unknown(p)]
     milder = [paint.facts.code for paint in paints if paint.hazards]
     if unknown:
-        indented(console, f"{', '.join(unknown)}: no data, treat with care")
+        indented(console, f"{', '.join(unknown)}: no data, take care")
     if silent:
         indented(console, f"{', '.join(silent)}: {NOTHING_ON_RECORD}")
     for code in milder:
-        indented(console, f"{code}: points to mind with: studio care {code}")
+        indented(console, f"{code}: what to watch for: studio care {code}")
 
 
 def _print_care(console: Console, care: Care) -> None:

@@ -28,7 +28,7 @@ from studio.sheets.stock_view import left_text
 
 def show_pigment(console: Console, pigment: Pigment) -> None:
     """A pigment with every rating and caution, ending with where to verify."""
-    heading = f"{pigment.ci_name}  {pigment.common_name or 'no data: treat with care'}"
+    heading = f"{pigment.ci_name}  {pigment.common_name or 'no data: take care'}"
     indented(console, heading, 0, "bold")
     print_fact(console, "chemistry", pigment.chemical_class)
     print_fact(console, "C.I. number", pigment.ci_number)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Final
 
-from studio.catalogue.care import ARTS, BASIS_NOTE, PRACTICE, Work
+from studio.catalogue.care import ARTS, BASIS_NOTE, NOTHING_ON_RECORD, PRACTICE, Work
 from studio.catalogue.care_points import paint_points
 from studio.catalogue.hazard import ADVICE, UNCLASSIFIED, Hazard
 from studio.catalogue.paint import Paint
@@ -26,7 +26,7 @@ from studio.sheets.care_columns import (
 from studio.sheets.care_page import avoid_text
 from studio.sheets.screen import day_text
 
-SILENT_TITLE: Final = "No caution on record, which is no finding:"
+SILENT_TITLE: Final = f"{NOTHING_ON_RECORD[0].upper()}{NOTHING_ON_RECORD[1:]}:"
 _NO_BREAK: Final = "\N{NO-BREAK SPACE}"
 MISSING: Final = "missing"
 COLUMNS: Final = (
@@ -159,11 +159,11 @@ def _has_record(paint: Paint) -> bool:
 
 def _cautions(paint: Paint) -> tuple[tuple[str, ...], ...]:
     if not paint.pigments:
-        return (_blank("not recorded", "no data: treat with care", NO_DATA),)
+        return (_blank("not recorded", "no data: take care", NO_DATA),)
     rows: list[tuple[str, ...]] = []
     for pigment in paint.pigments:
         if pigment.evidence is None:
-            rows.append(_blank(pigment.ci_name, "no data: treat with care", NO_DATA))
+            rows.append(_blank(pigment.ci_name, "no data: take care", NO_DATA))
         elif not pigment.hazards:
             rows.append(_blank(pigment.ci_name, "none on record", NOTHING))
         rows += [_hazard_cells(hazard) for hazard in pigment.hazards]

@@ -218,7 +218,7 @@ def test_what_there_is_to_mind_with_several_paints_is_told_once() -> None:
     texts = [ground.text for ground in own_grounds(paints, Work.CHILDREN)]
     assert texts == [
         "PB99 swallowing, breathing dust",
-        "PB99 no caution on record, which is no finding",
+        "PB99 no caution on record, which does not mean that it is safe",
     ]
 
 
@@ -324,7 +324,7 @@ def test_nothing_on_record_is_said_to_be_no_finding() -> None:
         care = care_of([paint], work)
         assert [point.text for point in care.points] == [SILENT]
         assert care.general
-    assert "no finding" in SILENT
+    assert "does not mean that it is safe" in SILENT
 
 
 def test_a_point_tells_its_grounds_hedged_and_verified() -> None:

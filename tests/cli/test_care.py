@@ -27,7 +27,7 @@ def _json(run: Run, db: Path, *words: str, status: int = 0) -> Any:
 def test_a_paint_for_one_kind_of_work(run: Run, demo_db: Path) -> None:
     outcome = run("care", "ultramarine", "--for", "spatter", db=demo_db)
     assert (outcome.status, outcome.err) == (0, "")
-    assert "Mind for spattering" in outcome.out
+    assert "Take care in spattering" in outcome.out
     assert "Heavy spattering makes a mist that is breathed." in outcome.out
     assert "Center for Safety in the" in outcome.out
     assert "common practice, no source" in outcome.out
@@ -101,7 +101,7 @@ def test_what_a_teacher_needs_before_class_fits_on_one_screen(
     assert [line[4:6] for line in lines[earths + 1 : earths + 5]] == ["BS", "BU", "RS", "RU"]
     said = " ".join(outcome.out.split())
     for needed in (
-        "* no caution on record, which is no finding: read label and data sheet",
+        "* nothing on record does not mean that it is safe: read label and data sheet",
         "running low: DV ",
         "EHP 2 sheets",
         "would fade: ",
@@ -123,7 +123,7 @@ def test_the_long_form_of_a_class_tells_grounds_sources_and_data_sheets(
     said = " ".join(outcome.out.split())
     assert f"PBr7 manganese, acute toxicity?, H302?, H332? ({UNVERIFIED})" in said
     assert "Pellow & Strand Cobalt Blue instead M1 French Ultramarine, ΔE00 " in said
-    assert "PY43 no caution on record, which is no finding" in said
+    assert "PY43 no caution on record, which does not mean that it is safe" in said
     assert "common practice, no source" in said
     assert "Where to verify" in said
     assert "https://example.org/pellow-strand/sds/french-ultramarine.pdf" in said
@@ -174,7 +174,7 @@ def test_the_sheet_groups_the_shelf_by_hazard(run: Run, demo_db: Path) -> None:
     assert f"{UNVERIFIED}  manganese, acute toxicity?  (PBr7)" in outcome.out
     assert "classification: harmonised" in outcome.out
     assert "classification: none known" in outcome.out
-    assert "No caution on record, which is no finding: " in outcome.out
+    assert "No caution on record, which does not mean that it is safe: " in outcome.out
     told = _json(run, demo_db, "care", "sheet")
     assert {"harmonised", "notified", "annulled", "none"} == {
         row["classification"] for row in told["cautions"]
@@ -220,7 +220,7 @@ def test_a_paint_without_data_is_said_so(run: Run, empty_db: Path) -> None:
     run("paint", "add", "Old Rust", "--maker", "Orsel Pans", db=empty_db)
     wrack = run("care", "wrack", "--for", "spray", db=empty_db).out
     assert "Avoid for spraying" in wrack
-    assert "No data: treat with care" in wrack
+    assert "No data: take care" in wrack
     assert "no dry swatch to compare with" in wrack
     assert "pigments not recorded" in run("care", "rust", db=empty_db).out
     children = run("care", "--class", "children", db=empty_db).out
@@ -230,13 +230,13 @@ def test_a_paint_without_data_is_said_so(run: Run, empty_db: Path) -> None:
     assert "  PBk99 no data\n    TW Tide Wrack (no dry swatch of it" in screen
     for command in ("care", "check"):
         adults = run(command, "--class", "adults", db=empty_db).out
-        assert "no data, treat with care: OR, TW" in adults
-        assert "which is no finding" not in adults
+        assert "no data, take care: OR, TW" in adults
+        assert "which does not mean that it is safe" not in adults
     wrack = run("care", "wrack", db=empty_db).out
     assert " no data " in wrack
     assert "not recorded" in run("care", "rust", db=empty_db).out
     sheet = run("care", "sheet", db=empty_db).out
-    assert "No data, treat with care: Old Rust, Tide Wrack" in sheet
+    assert "No data, take care: Old Rust, Tide Wrack" in sheet
     assert _json(run, empty_db, "care", "sheet")["no_data"] == ["OR", "TW"]
 
 

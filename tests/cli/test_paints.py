@@ -77,12 +77,12 @@ def test_codes_are_initials_and_numbered_where_taken(shelf: Does) -> None:
 def test_a_paint_without_pigments_says_so(does: Does) -> None:
     outcome = does("paint", "add", "Locker Brown", "--maker", "Orsel Pans")
     assert "  pigments not recorded; lightfastness not known\n" in outcome.out
-    assert "no caution on record: treat with care" in does("paint", "show", "LB").out
+    assert "no caution on record: take care" in does("paint", "show", "LB").out
 
 
 def test_a_pigment_nobody_knows_is_recorded_as_unknown(does: Does) -> None:
     does("paint", "add", "Locker Blue", "--maker", "Orsel Pans", "--pigments", "PB999")
-    assert "PB999  no data: treat with care" in does("pigment", "show", "pb999").out
+    assert "PB999  no data: take care" in does("pigment", "show", "pb999").out
 
 
 @pytest.mark.parametrize("name", ["FU", "fu", "ultramarine", "strand french", "French  ultra"])

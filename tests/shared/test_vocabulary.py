@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).resolve().parents[2]
-VERDICT = re.compile(r"\bsafe(?:ly|r|st)?\b|\bharmless(?:ly)?\b|\bnon-?toxic\b", re.IGNORECASE)
+VERDICT = re.compile(r"(?<!not mean that it is )\bsafe(?:ly|r|st)?\b|\bharmless(?:ly)?\b|\bnon-?toxic\b", re.IGNORECASE)
 DOMAIN = re.compile(r"\b[\w-]+(?:\.[\w-]+)*\.(?:com|org|net|nz)\b")
 SOURCES = sorted((ROOT / "studio").rglob("*.py"))
 TABLES = sorted((ROOT / "shared").glob("*.csv"))
@@ -39,11 +39,11 @@ def test_the_scan_reads_the_program_and_its_tables() -> None:
     assert {"hazards.csv", "h_statements.csv"} <= {path.name for path in TABLES}
 
 
-@pytest.mark.parametrize("verdict", ["Safe to use", "harmless", "Non-toxic", "nontoxic", "safely"])
+@pytest.mark.parametrize("verdict", ["Safe to use", "safe, which does not mean that it is red", "harmless", "Non-toxic", "nontoxic", "safely"])
 def test_the_scan_finds_a_verdict(verdict: str) -> None:
     assert VERDICT.search(f"This paint is {verdict}.")
 
 
-@pytest.mark.parametrize("name", ["the safety data sheet", "Center for Safety in the Arts"])
-def test_the_scan_passes_over_names(name: str) -> None:
+@pytest.mark.parametrize("name", ["the safety data sheet", "Center for Safety in the Arts", "this does not mean that it is safe"])
+def test_the_scan_passes_over_names_and_the_denial_of_a_verdict(name: str) -> None:
     assert not VERDICT.search(name)

@@ -143,7 +143,7 @@ def test_a_substitute_tells_its_own_cautions_or_that_none_is_on_record(
     for match in advice.substitutes.matches:
         told = own_cautions(match, Work.CHILDREN)
         silent = any(is_silent(part.paint) for part in match.recipe)
-        assert ("no caution on record, which is no finding" in told) == silent
+        assert ("no caution on record, which does not mean that it is safe" in told) == silent
         assert told in " ".join(_shown(demo_work, "AC").split())
 
 

@@ -63,7 +63,7 @@ def test_a_substitute_without_caution_on_record_has_a_sign(
         ]
         (match,) = left.substitutes.matches
         assert ("*, ΔE00" in line) == any(is_silent(part.paint) for part in match.recipe)
-    assert "* no caution on record, which is no finding: read label and data sheet" in shown
+    assert "* nothing on record does not mean that it is safe: read label and data sheet" in shown
     known = replace(
         advice, leave=tuple(left for left in advice.leave if left.paint.facts.code == "CB")
     )

@@ -25,7 +25,8 @@ from tests.sheets.conftest import Terminal, printed
 
 SOURCES: Final = Path(__file__).resolve().parents[2] / "studio"
 VERDICT: Final = re.compile(
-    r"\b(?:safe|safely|harmless|non-?\s?toxic|not toxic|no hazards?)\b", re.IGNORECASE
+    r"(?<!not mean that it is )\b(?:safe|safely|harmless|non-?\s?toxic|not toxic|no hazards?)\b",
+    re.IGNORECASE,
 )
 """Whole words: the name of a source such as an address that holds one says nothing of a paint."""
 CLASSES: Final = ("adults", "children")
@@ -49,6 +50,7 @@ def test_the_words_of_a_verdict_are_recognised(text: str) -> None:
 
 def test_words_of_care_are_no_verdict() -> None:
     assert not VERDICT.search("read the maker's safety data sheet; unsafe when sprayed")
+    assert not VERDICT.search("nothing on record, which does not mean that it is safe")
 
 
 def test_no_source_holds_the_words_of_a_verdict() -> None:
@@ -113,7 +115,7 @@ def test_a_pigment_without_data_is_to_be_treated_with_care(
     for pigment in without:
         console = terminal(None, width=200)
         show_pigment(console, pigment)
-        assert "no caution on record: treat with care and read the label" in printed(console)
+        assert "no caution on record: take care, and read the label" in printed(console)
 
 
 def test_verified_and_unverified_never_look_alike(

@@ -152,7 +152,7 @@ def test_a_pigment_nobody_described_asks_for_care() -> None:
     (row,) = _rows(
         _section(_card(replace(TEAL_PAINT, pigments=(unknown,))), "Pigments and label"), "pigment"
     )
-    assert row["common name"] == "no data: treat with care"
+    assert row["common name"] == "no data: take care"
 
 
 def test_ratings_stand_side_by_side_and_verified_ones_look_otherwise() -> None:
@@ -293,7 +293,7 @@ def test_each_standing_in_the_law_has_a_column_of_its_own(basis: Basis) -> None:
 
 def test_no_caution_on_record_is_no_verdict() -> None:
     page = _card(BARE, patch=None)
-    said = Paragraph("No caution on record: treat with care and read the label.", strong=True)
+    said = Paragraph("No caution on record: take care, and read the label.", strong=True)
     assert _section(page, "Cautions") == [said]
     assert EVERY_PAINT in _how(page)
     assert _texts(_section(page, "Classification")) == ["No classification on record."]

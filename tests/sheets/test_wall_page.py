@@ -154,8 +154,8 @@ def test_no_data_asks_for_care_and_nothing_on_record_is_no_finding() -> None:
     silent = _paint(3, "Marsh Green", _pigment("PG90"))
     rows = _rows(bare, strange, silent)
     assert {(row["pigment"], row["caution"], row["other"]) for row in rows} == {
-        ("not recorded", "no data: treat with care", "no data"),
-        ("PX9", "no data: treat with care", "no data"),
+        ("not recorded", "no data: take care", "no data"),
+        ("PX9", "no data: take care", "no data"),
     }
     assert all(row["keep from"] for row in rows)
     assert _silent(bare, strange, silent) == [
@@ -164,7 +164,7 @@ def test_no_data_asks_for_care_and_nothing_on_record_is_no_finding() -> None:
     page = wall_page([silent], {3: BLUE}, DAY)
     assert not any(isinstance(block, Grid) for block in page.blocks)
     (told,) = [each for each in page.blocks if isinstance(each, Paragraph) and each.strong]
-    assert told.text == "No caution on record, which is no finding:"
+    assert told.text == "No caution on record, which does not mean that it is safe:"
 
 
 @pytest.mark.parametrize(
