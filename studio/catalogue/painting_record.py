@@ -89,13 +89,23 @@ class RecordedMix:
 
 @dataclass(frozen=True, slots=True)
 class RecordedColour:
-    """A colour of a passage; `mix` is None where none was tested that passed."""
+    """A colour of a passage.
+
+    Args:
+        lab: what was wanted, under D50 for 2 degrees.
+        given: how it was named.
+        place: where it was picked.
+        picture: what it was picked from.
+        mix: what was laid; None where none was tested that passed.
+        tries: how many cards were held against it; None in records made before it was noted.
+    """
 
     lab: Lab
     given: str | None
     place: str | None
     picture: str | None
     mix: RecordedMix | None
+    tries: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,11 +161,11 @@ class PaintingRecord:
     passages: tuple[RecordedPassage, ...]
 
     @property
-    def untested(self) -> tuple[tuple[str, RecordedColour], ...]:
-        """(name of its passage, colour) of the colours that no mix is recorded for."""
+    def without_mix(self) -> tuple[tuple[RecordedPassage, int, RecordedColour], ...]:
+        """(its passage, its number there from 1 on, colour) of the colours without a mix."""
         return tuple(
-            (passage.name, colour)
+            (passage, number, colour)
             for passage in self.passages
-            for colour in passage.colours
+            for number, colour in enumerate(passage.colours, start=1)
             if colour.mix is None
         )

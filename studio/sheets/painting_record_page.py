@@ -17,9 +17,9 @@ def record_page(record: PaintingRecord, today: date) -> Page:
     """
     facts = tuple((label, text) for label, text in words.facts_of(record))
     blocks: list[Block] = [Grid(("fact", "as recorded"), facts, widths=(1, 6))]
-    untested = words.untested_text(record)
-    if untested:
-        blocks.append(Paragraph(untested, strong=True))
+    lacking = words.all_without_mix_text(record)
+    if lacking:
+        blocks.append(Paragraph(lacking, strong=True))
     for number, passage in enumerate(record.passages, start=1):
         blocks += [Heading(f"{number}. {passage.name}"), Paragraph(words.laid_text(passage))]
         if passage.note:
@@ -45,7 +45,7 @@ def _colour_blocks(record: PaintingRecord, colour: RecordedColour) -> list[Block
     mix = colour.mix
     wanted = (colour.lab, f"wanted: {words.wanted_text(colour)}; {lab_text(colour.lab)}")
     if mix is None:
-        return [Patches((wanted,)), Paragraph(words.UNTESTED, strong=True)]
+        return [Patches((wanted,)), Paragraph(words.without_mix_text(record, colour), strong=True)]
     laid = (mix.lab, f"card {mix.swatch}; {lab_text(mix.lab)}")
     return [
         Patches((wanted, laid)),

@@ -21,9 +21,9 @@ def print_record(console: Console, record: PaintingRecord) -> None:
         _print_passage(console, record, number, passage)
         for colour in passage.colours:
             labs += [colour.lab, *([colour.mix.lab] if colour.mix else [])]
-    untested = words.untested_text(record)
-    if untested:
-        indented(console, untested, 0, "bold")
+    lacking = words.all_without_mix_text(record)
+    if lacking:
+        indented(console, lacking, 0, "bold")
     note = legend(console, *labs)
     if note:
         indented(console, note, 0, "dim")
@@ -47,7 +47,7 @@ def _print_colour(console: Console, record: PaintingRecord, colour: RecordedColo
     print_parts(console, "   ", parts, 3)
     indented(console, f"wanted  {lab_text(colour.lab)}", 6)
     if mix is None:
-        indented(console, words.UNTESTED, 6)
+        indented(console, words.without_mix_text(record, colour), 6)
         return
     indented(console, f"laid    {lab_text(mix.lab)}", 6)
     indented(console, words.recipe_text(mix), 6, "bold")

@@ -11,7 +11,7 @@ from studio.catalogue.painting_record import (
 )
 from studio.sheets.screen import day_text, layers_text, water_text
 
-UNTESTED = "not tested: no mix is recorded for it"
+_ORDINALS = ("first", "second", "third", "fourth", "fifth")
 
 
 def facts_of(record: PaintingRecord) -> list[tuple[str, str]]:
@@ -103,9 +103,39 @@ def spectrum_text(mix: RecordedMix) -> str | None:
     return f"its spectrum, {spectrum.start:g} to {spectrum.end:g} nm, is kept too (--json)"
 
 
-def untested_text(record: PaintingRecord) -> str | None:
-    """Which colours the record has no mix for, in one sentence."""
-    names: Sequence[str] = list(dict.fromkeys(name for name, _ in record.untested))
-    if not names:
+def without_mix_text(record: PaintingRecord, colour: RecordedColour) -> str:
+    """Why the record has no mix for a colour."""
+    if colour.tries is None:
+        return "no mix that passed is on record for it"
+    if not colour.tries:
+        return "not tested: no mix is on record for it"
+    tries = "one try" if colour.tries == 1 else f"{colour.tries} tries"
+    return f"{tries}, none dry within ΔE00 {record.tolerance:g}: no mix is on record for it"
+
+
+def all_without_mix_text(record: PaintingRecord) -> str | None:
+    """Which colours the record has no mix for, in one sentence; None where each has one.
+
+    A passage is named alone where none of its colours has a mix, else the colour in it.
+    """
+    lacking: dict[str, list[int]] = {}
+    whole: dict[str, int] = {}
+    for passage, number, _ in record.without_mix:
+        lacking.setdefault(passage.name, []).append(number)
+        whole[passage.name] = len(passage.colours)
+    if not lacking:
         return None
-    return f"No tested mix is on record for a colour of: {', '.join(names)}."
+    names = [
+        name if len(numbers) == whole[name] else f"{_colours_text(numbers)} of {name}"
+        for name, numbers in lacking.items()
+    ]
+    return f"No mix is on record for: {', '.join(names)}."
+
+
+def _colours_text(numbers: Sequence[int]) -> str:
+    """`the second colour`, `the first and third colours`, `colour 7`."""
+    if max(numbers) > len(_ORDINALS):
+        words = [str(each) for each in numbers]
+        return f"colour{'s' if len(words) > 1 else ''} {' and '.join(words)}"
+    words = [_ORDINALS[each - 1] for each in numbers]
+    return f"the {' and '.join(words)} colour{'s' if len(words) > 1 else ''}"

@@ -5,7 +5,7 @@ from typing import Final
 
 from rich.console import Console
 
-from studio.actions.told_rows import ToldRow, What
+from studio.actions.told_rows import What
 from studio.actions.undo_commands import TakenBack
 from studio.catalogue.history import CommandKind, Count
 from studio.sheets.history_view import moment_text
@@ -42,6 +42,8 @@ _PART_ENDING: Final = {
     What.CHANGED: "is as it was before",
     What.TAKEN_OUT: "is there again",
 }
+_CHANGED_AGAIN: Final = ("is changed again", "are changed again")
+"""What was changed by a command that is repeated is not as it was, but as the command left it."""
 _MOST: Final = 6
 
 
@@ -57,19 +59,17 @@ def print_taken_back(console: Console, done: Sequence[TakenBack], *, dry_run: bo
         }[undone, dry_run]
         when = moment_text(each.command.happened_at)
         indented(console, f"{did}: {each.command.words} ({when})", 0)
-        for sentence in _sentences(each.rows, each.counts) or [counts_text(each.counts)]:
+        for sentence in _sentences(each) or [counts_text(each.counts)]:
             indented(console, sentence, 2)
 
 
-def _sentences(rows: Sequence[ToldRow], counts: Sequence[Count]) -> list[str]:
-    """How things stand once what was done to some rows was turned round.
-
-    Args:
-        rows: the first few of them.
-        counts: how many there are of each kind.
-    """
+def _sentences(done: TakenBack) -> list[str]:
+    """How things stand once what was done to some rows was turned round."""
+    rows, counts = done.rows, done.counts
+    again = done.kind is CommandKind.REDO
     said = []
-    for what, tables, endings in _ENDINGS:
+    for what, tables, usual in _ENDINGS:
+        endings = _CHANGED_AGAIN if again and what is What.CHANGED else usual
         of = [row for table in tables for row in rows if (row.what, row.table) == (what, table)]
         names = list(dict.fromkeys(row.name for row in of))
         total = sum(_number(each, what) for each in counts if each.table in tables)
@@ -79,12 +79,16 @@ def _sentences(rows: Sequence[ToldRow], counts: Sequence[Count]) -> list[str]:
             said.append(f"{listed(shown)} {endings[total > 1]}")
     whole = {row.name for row in rows if row.what is not What.CHANGED}
     parts = [
-        f"one {row.name} {_PART_ENDING[row.what]}"
+        f"one {row.name} {_part_ending(row.what, again=again)}"
         for row in rows
         if row.table not in (*_NUMBERED, *_OTHERS, *JOINING)
         and row.name.partition(" of ")[2] not in whole
     ]
     return [*said, *dict.fromkeys(parts)][:_MOST]
+
+
+def _part_ending(what: What, *, again: bool) -> str:
+    return _CHANGED_AGAIN[0] if again and what is What.CHANGED else _PART_ENDING[what]
 
 
 def _number(count: Count, what: What) -> int:

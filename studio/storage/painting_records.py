@@ -130,6 +130,7 @@ def _passage(passage: RecordedPassage) -> Document:
                 "place": colour.place,
                 "picture": colour.picture,
                 "mix": None if colour.mix is None else _mix(colour.mix),
+                "tries": colour.tries,
             }
             for colour in passage.colours
         ],
@@ -152,6 +153,7 @@ def _read_passage(document: Document) -> RecordedPassage:
                 place=colour["place"],
                 picture=colour["picture"],
                 mix=None if colour["mix"] is None else _read_mix(colour["mix"]),
+                tries=colour.get("tries"),
             )
             for colour in document["colours"]
         ),

@@ -28,6 +28,7 @@ from studio.catalogue.stock import StockKind
 from studio.colour.lab import Lab
 from studio.colour.reflectance import Reflectance
 from studio.errors import BadInput, NotFound
+from studio.sheets.painting_record_words import all_without_mix_text, without_mix_text
 from studio.storage import tables as t
 from studio.storage.painting_records import document_of, record_of
 from tests.actions.conftest import DAY, Shelf
@@ -109,7 +110,9 @@ def test_the_mix_of_a_colour_is_its_nearest_try_within_the_tolerance(painted: Sh
     assert mud.colours[1].mix is None
     assert pool.colours[0].mix is None
     assert pool.over == "mud"
-    assert [name for name, _ in record.untested] == ["mud", "pool"]
+    lacking = [(passage.name, number) for passage, number, _ in record.without_mix]
+    assert lacking == [("mud", 2), ("pool", 1)]
+    assert [each.tries for each in (*mud.colours, *pool.colours)] == [2, 0, 1]
 
 
 def test_a_named_swatch_is_the_mix_whatever_its_difference(painted: Shelf) -> None:
@@ -235,7 +238,7 @@ PASSAGES = st.builds(
     st.lists(
         st.builds(
             RecordedColour, LABS, st.none() | TEXTS, st.none() | TEXTS, st.none() | TEXTS,
-            st.none() | MIXES,
+            st.none() | MIXES, st.none() | st.integers(0, 9),
         ),
         max_size=2,
     ).map(tuple),
@@ -251,6 +254,31 @@ RECORDS = st.builds(
 @given(record=RECORDS)
 def test_a_record_is_read_as_it_was_written_to_the_last_bit(record: PaintingRecord) -> None:
     assert record_of(json.dumps(document_of(record), ensure_ascii=False)) == record
+
+
+def test_a_record_from_before_tries_were_counted_is_still_read(painted: Shelf) -> None:
+    document = document_of(_finish(painted).record)
+    for passage in document["passages"]:
+        for colour in passage["colours"]:
+            del colour["tries"]
+    old = record_of(json.dumps(document))
+    assert [each.tries for each in old.passages[1].colours] == [None, None]
+    assert without_mix_text(old, old.passages[1].colours[1]) == (
+        "no mix that passed is on record for it"
+    )
+
+
+def test_only_the_colours_without_a_mix_are_named_and_why(painted: Shelf) -> None:
+    record = _finish(painted).record
+    assert all_without_mix_text(record) == (
+        "No mix is on record for: the second colour of mud, pool."
+    )
+    _, mud, pool = record.passages
+    assert without_mix_text(record, mud.colours[1]) == "not tested: no mix is on record for it"
+    assert without_mix_text(record, pool.colours[0]) == (
+        "one try, none dry within ΔE00 3: no mix is on record for it"
+    )
+    assert all_without_mix_text(replace(record, passages=record.passages[:1])) is None
 
 
 def test_what_is_kept_is_the_document_itself(painted: Shelf) -> None:

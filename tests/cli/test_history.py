@@ -101,6 +101,16 @@ def test_undo_tells_what_it_did_and_the_history_knows(shelf: Does) -> None:
     assert "redo: repeated swatch log" in _words(shelf("history", "S1").out)
 
 
+def test_what_a_repeated_command_changed_is_changed_again(shelf: Does) -> None:
+    """Only an undo brings a record back to what it was before."""
+    shelf(*SWATCH)
+    shelf("swatch", "edit", "S1", "--kept", "box 1")
+    assert "S1 is as it was before" in _words(shelf("undo").out)
+    told = _words(shelf("redo").out)
+    assert told.endswith("S1 is changed again")
+    assert "as it was before" not in told
+
+
 def test_an_undone_code_is_used_again(shelf: Does) -> None:
     shelf(*SWATCH)
     shelf("undo")

@@ -116,6 +116,7 @@ def _colour(work: UnitOfWork, colour: PassageColour, final: FinalTry | None) -> 
         place=colour.place,
         picture=colour.picture.name if colour.picture else None,
         mix=None if final is None else _mix(work, final),
+        tries=len(colour.tries),
     )
 
 
