@@ -109,7 +109,7 @@ def planned_photograph(
         len(chosen),
         basis[Basis.RECORDED],
         basis[Basis.TINT] + basis[Basis.PREDICTED],
-        sum("out of reach" in (each.needed or "") for each in plan.to_test),
+        sum("cannot be reached" in (each.needed or "") for each in plan.to_test),
         len(plan.palette),
         plan.fewest_proven,
         round(sum(each.delta_e for each in chosen) / max(len(chosen), 1), 2),

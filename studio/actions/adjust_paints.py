@@ -42,7 +42,7 @@ def known_paints(model: PaintModel, swatch: Swatch, mix: Mix) -> Characterisatio
     aside = {each.swatch.id: each.why for each in model.inputs.left_aside}
     if swatch.id in aside and swatch.state is State.DRY:
         msg = (
-            f"{code} {aside[swatch.id]}, so what to add cannot be told from it; lay and log a flat "
+            f"{code} {aside[swatch.id]}, so it does not show what to add; lay and log a flat "
             "wash of the same mix"
         )
         raise BadInput(msg)

@@ -91,7 +91,7 @@ def read_folder(folder: Path) -> ExportedFolder:
     for entry in _entries(about, "tables"):
         name, digest = entry.get("file"), entry.get("sha256")
         if not (isinstance(name, str) and isinstance(digest, str) and _TABLE.fullmatch(name)):
-            msg = f"{LIST} lists a table {name!r}, which is no name of one"
+            msg = f"{LIST} lists a table {name!r}, which is not the name of one"
             raise BadInput(msg)
         _look_at(folder, name, digest)
         tables[name.removesuffix(".csv")] = digest
@@ -115,7 +115,7 @@ def _about(folder: Path) -> dict[str, Any]:
         msg = f"{path} cannot be read: {error}"
         raise BadInput(msg) from None
     if not isinstance(about, dict) or about.get("format") != FORMAT:
-        msg = f"{path} is no list of an exported studio"
+        msg = f"{path} is not the list of an exported studio"
         raise BadInput(msg)
     if about.get("format_version") != VERSION:
         form = about.get("format_version")

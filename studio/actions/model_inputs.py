@@ -156,7 +156,7 @@ def _why_not(swatch: Swatch) -> str | None:
     if swatch.state is State.WET:
         return "has not been read dry"
     if swatch.facts.application in UNEVEN:
-        return f"is no even film ({swatch.facts.application})"
+        return f"is not an even film ({swatch.facts.application})"
     for reading in swatch.readings:
         if reading.state is State.DRY and reading.spectrum is not None:
             values = zip(reading.spectrum.wavelengths, reading.spectrum.values, strict=True)

@@ -38,7 +38,7 @@ def adjust(
     ] = None,
     as_json: Annotated[bool, typer.Option("--json", help="Print JSON.")] = False,
 ) -> None:
-    """Tell what to add to a test patch that is not yet right."""
+    """Say what to add to a test patch that is not yet right."""
     from studio.actions.adjust_paints import MayAdd  # noqa: PLC0415
     from studio.actions.adjust_swatch import adjust_swatch  # noqa: PLC0415
     from studio.actions.find import find_paint, find_paper, find_swatch  # noqa: PLC0415

@@ -52,7 +52,7 @@ def care(
     png: Annotated[Path | None, typer.Option(help="Write the sheet to this PNG file.")] = None,
     as_json: Annotated[bool, typer.Option("--json", help="Print JSON.")] = False,
 ) -> None:
-    """Tell the usual cautions for a paint, a mix, a kind of work or a class.
+    """Show the usual cautions for a paint, a mix, a kind of work or a class.
 
     They are an unverified summary and no advice: the label, the maker's safety data sheet, local
     rules and professionals come first.

@@ -24,7 +24,7 @@ def check(
     ] = None,
     as_json: Annotated[bool, typer.Option("--json", help="Print JSON.")] = False,
 ) -> None:
-    """Tell what runs low, would fade or needs care, and which mixes depend on it.
+    """Show what runs low, would fade or needs care, and which mixes depend on it.
 
     With --class, only what the class needs, unless other options ask for more. The exit status is
     10 when anything needs attention.

@@ -26,7 +26,7 @@ def history(
     ] = None,
     as_json: Annotated[bool, typer.Option("--json", help="Print JSON.")] = False,
 ) -> None:
-    """Tell which commands recorded what, or what ever happened to one thing."""
+    """Show which commands recorded what, or what ever happened to one thing."""
     from studio.actions import tell_history  # noqa: PLC0415
     from studio.catalogue.checks import number  # noqa: PLC0415
 

@@ -39,7 +39,7 @@ def import_tables(
         bool, typer.Option("--strict", help="Import nothing if any row is bad.")
     ] = False,
     dry_run: Annotated[
-        bool, typer.Option("--dry-run", help="Only tell what would be imported.")
+        bool, typer.Option("--dry-run", help="Only say what would be imported.")
     ] = False,
     as_json: Annotated[bool, typer.Option("--json", help="Print JSON.")] = False,
 ) -> None:

@@ -85,7 +85,7 @@ def hold(
     annotate: pictures.Annotate = None,
     as_json: Annotated[bool, typer.Option("--json", help="Print JSON.")] = False,
 ) -> None:
-    """Record a test patch on the painting's paper, and hold it against the passage's colour."""
+    """Record a test patch on the painting's paper, and compare it with the passage's colour."""
     from studio.actions.painting.find_painting import (  # noqa: PLC0415
         find_colour,
         find_painting,

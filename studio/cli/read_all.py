@@ -23,7 +23,7 @@ All = Annotated[
 DryRun = Annotated[
     bool,
     typer.Option(
-        "--dry-run", help="Only tell which sample of --all goes where, or what --picture reads as."
+        "--dry-run", help="Only say which sample of --all goes where, or what --picture reads as."
     ),
 ]
 Map = Annotated[

@@ -26,7 +26,7 @@ def trust_(
     pdf: Pdf = None,
     as_json: Annotated[bool, typer.Option("--json", help="Print JSON.")] = False,
 ) -> None:
-    """Tell how far predictions can be trusted, from your own mixes predicted without themselves."""
+    """Show how far predictions can be trusted, from your own mixes predicted without themselves."""
     from studio.actions.trust import trust  # noqa: PLC0415
     from studio.sheets.waiting import waiting  # noqa: PLC0415
 

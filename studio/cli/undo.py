@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from studio.storage.unit_of_work import UnitOfWork
 
 DryRun = Annotated[
-    bool, typer.Option("--dry-run", help="Only tell what would be done; change nothing.")
+    bool, typer.Option("--dry-run", help="Only say what would be done; change nothing.")
 ]
 Json = Annotated[bool, typer.Option("--json", help="Print JSON.")]
 

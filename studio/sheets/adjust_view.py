@@ -22,6 +22,7 @@ from studio.sheets.screen import (
     lab_text,
     layers_text,
     legend,
+    make_it,
     patch,
     print_parts,
     separation_text,
@@ -41,8 +42,8 @@ def print_adjustment(console: Console, result: Adjustment) -> None:
     if result.is_right:
         indented(
             console,
-            f"ΔE00 {result.delta_e:.1f} from the target, and {LAY_IT:g} is about what can be told "
-            "apart side by side: lay it.",
+            f"ΔE00 {result.delta_e:.1f} from the target; up to about {LAY_IT:g} is hardly seen "
+            "side by side: lay it.",
             0,
             "bold",
         )
@@ -70,10 +71,7 @@ def _print_patch(console: Console, result: Adjustment) -> None:
     if result.drying is not None:
         print_drying(console, result.drying)
     if not result.is_right:
-        needed = result.needed
-        indented(
-            console, f"It has to become {needed.sentence} ({separation_text(needed)}).", _INDENT
-        )
+        indented(console, f"{make_it(result.needed)}.", _INDENT)
     if result.next_paper.id != result.paper.id:
         name = result.next_paper.facts.full_name
         indented(console, f"The next patch comes on {name}.", _INDENT)
@@ -179,12 +177,12 @@ def _print_end(console: Console, result: Adjustment) -> None:
             indented(console, _UNSURE, 0)
         indented(
             console,
-            f"{_part_text(result)}two of three patches stay within the ±.",
+            f"{_part_text(result)}Two of three patches stay within the ±.",
             0,
             "dim",
         )
     elif not result.is_right:
-        indented(console, "Nothing that may be added brings it nearer.", 0)
+        indented(console, "Nothing you can add brings it nearer.", 0)
     if not result.is_reached:
         _print_unreached(console, result)
     if result.unknown:
@@ -192,7 +190,7 @@ def _print_end(console: Console, result: Adjustment) -> None:
         first = result.unknown[0]
         indented(
             console,
-            f"Not weighed, for want of swatches: {names}. Missing is {first.missing}.",
+            f"Left out, with too few swatches to predict by: {names}. Log {first.missing}.",
             0,
             "dim",
         )
@@ -213,8 +211,8 @@ def _print_unreached(console: Console, result: Adjustment) -> None:
     still = separation(result.target.lab.coordinates, lab.coordinates)
     indented(
         console,
-        f"The target is out of reach from this patch: the nearest, ΔE00 {away:.1f} (above "
-        f"{REACHED:g} does not pass), would still be {still.sentence} ({separation_text(still)}). "
+        f"The target cannot be reached from this patch: the nearest would be ΔE00 {away:.1f} off "
+        f"(up to {REACHED:g} passes) and still {still.sentence} ({separation_text(still)}). "
         f"Begin anew: {result.begin_anew}",
         0,
     )

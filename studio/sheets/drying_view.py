@@ -33,7 +33,7 @@ def print_drying(console: Console, drying: ExpectedDry) -> None:
         indented(
             console,
             f"standard error of the mean ΔL* {error.lightness:.1f}, ΔH* {error.hue:.1f}, "
-            f"ΔC* {error.chroma:.1f}; each of these patches foretold from the others was off by "
+            f"ΔC* {error.chroma:.1f}; each of these patches predicted from the others was off by "
             f"ΔE00 {shift.left_out:.1f} on average",
             8,
             "dim",
@@ -67,7 +67,7 @@ def print_drying_report(console: Console, report: DryingReport) -> None:
         indented(
             console,
             "Dry minus wet, mean ± standard deviation of single patches; ΔE00 off: how far, on "
-            "average, each patch dried from what the others foretold. match --wet takes the shift "
+            "average, each patch dried from what the others predicted. match --wet takes the shift "
             f"of a paper or of paints from {ENOUGH} pairs on, else that of all pairs.",
             0,
             "dim",

@@ -154,7 +154,7 @@ def verdict_text(result: FadeResult) -> str:
         return "Not read yet, so nothing can be said."
     change = f"It has changed ΔE*ab {worst.delta_e:.1f}, band {worst.category} of ASTM D4303"
     if rating is None:
-        return f"{change}; no published rating is on record to hold beside it."
+        return f"{change}; no published rating is on record to compare it with."
     usual = "" if rating.category == rating.rating else f", usually set beside {rating.category}"
     rated = f"the published rating of {rating.pigment} ({rating.scale} {rating.rating}{usual})"
     if not result.contradicts:

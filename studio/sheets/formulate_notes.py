@@ -81,7 +81,7 @@ def doubts(mix: ProposedMix) -> list[str]:
 def failing_text(beyond: BeyondPaints, result: FormulateResult) -> str:
     """That a target cannot be reached, what fails, and what would help."""
     return (
-        f"Out of reach of these paints: what fails is {beyond.failing}. The nearest predicted is "
+        f"The {beyond.failing} cannot be reached with these paints. The nearest predicted is "
         f"{beyond.separation.sentence} ({separation_text(beyond.separation)}); no amounts come "
         f"nearer than ΔE00 {result.reached:.1f}. {_remedy(beyond, result.laying.layers)}"
     )

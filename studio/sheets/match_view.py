@@ -20,6 +20,7 @@ from studio.sheets.screen import (
     lab_text,
     layers_text,
     legend,
+    make_it,
     patch,
     print_parts,
     separation_text,
@@ -164,9 +165,8 @@ def _print_need(console: Console, result: MatchResult, nearest: Match) -> None:
     need = separation(nearest.swatch.lab.coordinates, result.target.lab.coordinates)
     indented(
         console,
-        f"Nothing recorded is within ΔE00 {ANOTHER_COLOUR:g} of this colour. The nearest, "
+        f"Nothing recorded is within ΔE00 {ANOTHER_COLOUR:g} of this colour. The nearest is "
         f"{nearest.mix.code} (swatch {nearest.swatch.facts.code}, "
-        f"ΔE00 {result.nearest_delta_e00:.1f}), would need to become: {need.sentence} "
-        f"({separation_text(need)}).",
+        f"ΔE00 {result.nearest_delta_e00:.1f}). {make_it(need)}.",
         0,
     )

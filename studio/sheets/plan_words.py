@@ -70,8 +70,8 @@ def palette_text(plan: Plan) -> str:
     count = len(plan.palette)
     paints = "1 paint" if count == 1 else f"{count} paints"
     if plan.fewest_proven:
-        return f"Palette: {paints}, and no fewer of the mixes weighed make all of these"
-    return f"Palette: {paints}; whether fewer would do was not settled in time"
+        return f"Palette: {paints}; of the mixes considered, no fewer make all of these"
+    return f"Palette: {paints}; the search for fewer ran out of time"
 
 
 def try_first_texts(plan: Plan) -> list[str]:

@@ -2,6 +2,7 @@
 
 import textwrap
 from collections.abc import Sequence
+from typing import Final
 
 from rich.console import Console
 
@@ -13,6 +14,10 @@ from studio.sheets.screen import (
     indented,
     lab_text,
 )
+
+_AGREE: Final = 1.0
+"""ΔE00 that is just seen side by side (common practice, no source): readings that lie further from
+their mean do not agree."""
 
 
 def print_readings(
@@ -57,12 +62,13 @@ def print_readings(
 
 
 def spread_text(spread: Spread) -> str:
-    """The spread of some readings in one line."""
+    """How far some readings agree, in one line."""
     count = len(spread.outliers)
     outliers = {0: "", 1: "; one stands out, it counts in the mean all the same"}.get(
         count, f"; {count} stand out, they count in the mean all the same"
     )
-    return f"{spread.count} dry readings, MCDM ΔE00 {spread.mcdm:.2f}{outliers}"
+    verb = "agree to" if spread.mcdm <= _AGREE else "differ from their mean by"
+    return f"{spread.count} dry readings {verb} ΔE00 {spread.mcdm:.1f} on average{outliers}"
 
 
 def print_fact(console: Console, label: str, value: object | None) -> None:

@@ -183,6 +183,18 @@ def separation_text(apart: Separation) -> str:
     )
 
 
+def make_it(needed: Separation) -> str:
+    """What is to be corrected, as one says it at the palette: `make it a little lighter (…)`.
+
+    Args:
+        needed: how the wanted colour looks beside the one there is.
+    """
+    numbers = separation_text(needed)
+    if not needed.words:
+        return f"It is off by too little in value, hue and chroma to name a step ({numbers})"
+    return f"Make it {needed.sentence} ({numbers})"
+
+
 def water_text(water: float | None) -> str:
     """Water to paint by volume, such as `water 3:1`."""
     if water is None:

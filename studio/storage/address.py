@@ -45,7 +45,7 @@ def database_at(text: str) -> Database:
         return Path(text)
     if scheme[0].lower() not in _SCHEMES:
         msg = (
-            f"{scheme[0]} is no kind of database this program knows; name a file, or an address "
+            f"{scheme[0]} is not a kind of database this program knows; name a file, or an address "
             "such as postgresql://user@host/name"
         )
         raise BadInput(msg)

@@ -175,7 +175,7 @@ def test_paints_that_are_retired_left_out_or_out_of_stock(
 
 
 def test_a_film_that_is_not_even_is_refused(demo_work: UnitOfWork, model: PaintModel) -> None:
-    with pytest.raises(BadInput, match=r"S78 is no even film \(dry brush\).*flat wash"):
+    with pytest.raises(BadInput, match=r"S78 is not an even film \(dry brush\).*flat wash"):
         _adjusted(demo_work, model, "S78", "#445566")
 
 

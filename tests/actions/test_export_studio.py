@@ -246,7 +246,7 @@ BAD: Final[list[tuple[Callable[[Path], None], str]]] = [
     (_listed(FILE, f"files/{'0' * 64}"), "cannot be read: no such file"),
     (_listed(f'"{HEAD}"', '"9999"'), "exported by a newer studio (schema 9999)"),
     (_listed('"format_version": 1', '"format_version": 2'), "another form (2)"),
-    (_listed('"studio export"', '"tide table"'), "is no list of an exported studio"),
+    (_listed('"studio export"', '"tide table"'), "is not the list of an exported studio"),
     (_listed('"tables": [', '"tables": 7, "x": ['), "does not list its tables"),
     (_cell("paint.csv", "code", "kode"), "paint.csv does not begin with id,code"),
     (_cell("paint.csv", "tube", "bucket"), "paint.csv, at or before line"),

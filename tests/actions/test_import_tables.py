@@ -235,7 +235,7 @@ def test_what_is_no_table_is_refused_before_anything_is_read(tmp_path: Path) -> 
     (tmp_path / "notes.csv").write_text("a,b\n", encoding="utf-8")
     (tmp_path / "bare").mkdir()
     cases: list[tuple[Callable[[], object], str]] = [
-        (lambda: kind_named("brushes"), "'brushes' is no kind of table; choose of: pigments, "),
+        (lambda: kind_named("brushes"), "'brushes' is not a kind of table; choose of: pigments, "),
         (lambda: tables_at([tmp_path / "gone.csv"]), "there is no file .*gone.csv"),
         (lambda: tables_at([tmp_path / "notes.csv"]), "the kind of notes.csv is not clear"),
         (lambda: tables_at([tmp_path / "bare"]), "bare holds no table; files are named like"),

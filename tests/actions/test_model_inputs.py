@@ -48,13 +48,15 @@ def test_films_that_are_none_and_wet_ones_are_left_out_with_the_reason(washes: W
         washes.lay("UM", application=application)
     washes.lay("UM", reading=spectrum(film("UM"), state=State.WET))
     assert _why(washes) == {
-        "S1": "is no even film (dry brush)",
-        "S2": "is no even film (spatter)",
-        "S3": "is no even film (lifted)",
+        "S1": "is not an even film (dry brush)",
+        "S2": "is not an even film (spatter)",
+        "S3": "is not an even film (lifted)",
         "S4": "has not been read dry",
     }
     unknown = {each.paint.facts.code: each.why for each in _inputs(washes).unknown}
-    assert unknown["UM"] == ("none of its 4 swatches can be used: S1 is no even film (dry brush)")
+    assert unknown["UM"] == (
+        "none of its 4 swatches can be used: S1 is not an even film (dry brush)"
+    )
 
 
 @pytest.mark.parametrize("application", [Application.GRADED_WASH, Application.WET_IN_WET])

@@ -75,7 +75,7 @@ def test_what_to_add_is_told_in_parts_with_the_line_that_records_it(
     assert lines[0].endswith("S74 beside #5b6270")
     assert "     + 1 part Burnt Umber" in lines
     assert any(line.startswith("     then 2 French Ultramarine + 1 Burnt Sienna") for line in lines)
-    assert "     It has to become much darker" in shown
+    assert "     Make it much darker" in shown
     assert '  studio swatch log "2 FU + 1 BS + 1 BU" --paper ECP' in shown
     assert "A part is 1/3 of the paint in the puddle of S74." in shown
     assert all(len(line) <= 80 for line in lines)
@@ -103,8 +103,8 @@ def test_a_right_patch_is_to_be_laid(run: Run, demo_db: Path) -> None:
 
 def test_out_of_reach_says_what_fails_and_where_to_begin(run: Run, demo_db: Path) -> None:
     shown = " ".join(run("adjust", "S1", "#ff0000", "-n", "1", db=demo_db).out.split())
-    assert "The target is out of reach from this patch" in shown
-    assert "would still be much darker" in shown
+    assert "The target cannot be reached from this patch" in shown
+    assert "off (up to 3 passes) and still much darker" in shown
     assert 'Begin anew: studio formulate "#ff0000"' in shown
     assert "swatch log" not in shown
 
@@ -144,12 +144,12 @@ def test_new_paints_that_are_not_known_are_named(run: Run, demo_db: Path) -> Non
     )
     assert added.status == 0, added.err
     shown = " ".join(run("adjust", "S74", "#5b6270", db=demo_db).out.split())
-    assert "Not weighed, for want of swatches: Tide Blue." in shown
+    assert "Left out, with too few swatches to predict by: Tide Blue. Log " in shown
 
 
 def test_nothing_nearer_is_said(run: Run, demo_db: Path) -> None:
     shown = run("adjust", "S74", "#4d78a8", "--only", "HY", db=demo_db).out
-    assert "Nothing that may be added brings it nearer." in shown
+    assert "Nothing you can add brings it nearer." in shown
 
 
 @pytest.mark.parametrize(
@@ -157,7 +157,7 @@ def test_nothing_nearer_is_said(run: Run, demo_db: Path) -> None:
     [
         (4, ("adjust", "S999", "tan"), "no swatch has the code 'S999'"),
         (3, ("adjust", "S1"), "logged without --for"),
-        (3, ("adjust", "S78", "tan"), "no even film"),
+        (3, ("adjust", "S78", "tan"), "not an even film"),
         (3, ("adjust", "S74", "nonsense"), "not a CSS colour"),
         (3, ("adjust", "S74", "tan", "-n", "0"), "count"),
         (3, ("adjust", "S74", "tan", "--with", "cadmium"), "retired"),

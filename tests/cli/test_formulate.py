@@ -60,10 +60,10 @@ def test_mixes_on_record_are_named_first(run: Run, demo_db: Path) -> None:
 
 def test_out_of_reach_says_what_fails_and_what_would_help(run: Run, demo_db: Path) -> None:
     dark = " ".join(run("formulate", "lab(8 0 0)", "--paints", "1", db=demo_db).out.split())
-    assert "Out of reach of these paints: what fails is value." in dark
+    assert "The value cannot be reached with these paints." in dark
     assert "another layer (--layers 2)" in dark
     red = " ".join(run("formulate", "#ff2000", "--paints", "2", db=demo_db).out.split())
-    assert "what fails is chroma" in red
+    assert "The chroma cannot be reached" in red
 
 
 def test_json_holds_its_names(asked: Any) -> None:

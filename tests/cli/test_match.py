@@ -140,7 +140,8 @@ def test_nothing_near_is_said_with_what_it_would_need(run: Run, demo_db: Path) -
     assert outcome.status == 0
     said = " ".join(outcome.out.split())
     assert "Nothing recorded is within ΔE00 5 of this colour." in said
-    assert "would need to become: " in said
+    assert "The nearest is M" in said
+    assert "). Make it darker, " in said
     assert json.loads(run("match", "lab(20 80 -100)", "--json", db=demo_db).out)["near"] is False
 
 

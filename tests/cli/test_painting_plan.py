@@ -83,7 +83,7 @@ def test_a_plan_stands_on_the_screen_with_all_a_painter_needs(run: Run, boat: Pa
         "card S106 (card box",
         "then wait until it is dry",
         "Mixes, with what stays in the well",
-        "and no fewer of the mixes weighed make all of these",
+        "of the mixes considered, no fewer make all of these",
         "Try on an offcut first: 5 glint (no mix yet).",
         "Wait until dry after 1, 2, 3, 4.",
         "(common practice, no source)",

@@ -240,7 +240,7 @@ REFUSED: Final = {
         "painting finish P2 --used FU=1,BS=900": "book a purchase, or correct",
         "painting finish P2 --used FU=1 --paper-used 900": "book a purchase, or correct",
         "painting finish P2 --final hull": "write a passage and its swatch",
-        "painting finish P2 --final hull=S13": "S13 was not held against 'hull'",
+        "painting finish P2 --final hull=S13": "S13 was not tested for 'hull'",
         "painting record P2": "P2 has no record yet",
         "painting restore P2": "P2 was not removed",
     },

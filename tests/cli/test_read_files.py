@@ -118,13 +118,14 @@ def test_several_readings_show_their_spread_and_what_stands_out(
     # ΔL* 13.9 from the median of 41.1, over S_L 1.012 (CIEDE2000 of two colours alike but for L*)
     assert spread["outliers"] == [{"reading": 4, "delta_e": pytest.approx(13.74, abs=0.01)}]
     shown = shelf("swatch", "show", "S1").out
-    assert f"4 dry readings, MCDM ΔE00 {spread['mcdm']:.2f}; one stands out, it counts in" in shown
+    told = f"4 dry readings differ from their mean by ΔE00 {spread['mcdm']:.1f} on average; one"
+    assert f"{told} stands out, it counts in the mean" in " ".join(shown.split())
     assert "    stands out: ΔE00 " in shown
     # Nothing is dropped: the colour is the mean of all four.
     assert _swatch(shelf)["lab"][0] == pytest.approx((41 + 41.2 + 40.9 + 55) / 4, abs=1e-4)
     more = _write(tmp_path, "S1,56,2,12,D50,2")
     answered = shelf("swatch", "read", "S1", "--file", more).out
-    assert "5 dry readings, MCDM ΔE00 " in answered
+    assert "5 dry readings differ from their mean by ΔE00 " in answered
 
 
 def test_a_dry_run_shows_the_mapping_and_records_nothing(
@@ -186,7 +187,7 @@ def test_all_in_the_terminal_tells_what_became_of_each(shelf: Does, tmp_path: Pa
     )
     shown = outcome.out
     assert "  tile: left out by the map\n1 reading recorded.\n" in shown
-    assert "  S1: 2 dry readings, MCDM ΔE00 " in shown
+    assert "  S1: 2 dry readings agree to ΔE00 " in shown
     again = shelf(*words).out
     assert "there already" in again
     assert "0 readings recorded." in again

@@ -114,7 +114,7 @@ def test_each_way_to_fail_has_its_remedy(
 ) -> None:
     beyond = beyond_paints(wanted, nearest)
     text = failing_text(beyond, result)
-    assert f"what fails is {failing}" in text
+    assert f"The {failing} cannot be reached" in text
     assert help_ in text
     assert help_ in " ".join(_printed(replace(result, beyond=beyond)).split())
 

@@ -66,8 +66,8 @@ def test_what_is_short_is_bought_at_the_price_last_paid(demo_work: UnitOfWork) -
     assert {code for code, need in needs.items() if need.short_ml} <= {
         order.item.facts.code for order in shopping.orders
     }
-    assert "no fewer of the mixes weighed" in palette_text(plan)
-    assert "not settled in time" in palette_text(replace(plan, fewest_proven=False))
+    assert "no fewer make all of these" in palette_text(plan)
+    assert "ran out of time" in palette_text(replace(plan, fewest_proven=False))
 
 
 def test_the_worst_rating_is_told_with_source_and_mark(demo_work: UnitOfWork) -> None:

@@ -7,9 +7,11 @@ from typing import Final
 import pytest
 from rich.text import Text
 
+from studio.catalogue.spread import Spread
 from studio.colour.difference import Components
 from studio.colour.lab import Lab
 from studio.colour.words import Separation, separation
+from studio.sheets.record_parts import spread_text
 from studio.sheets.screen import (
     console_for,
     day_text,
@@ -17,6 +19,7 @@ from studio.sheets.screen import (
     lab_text,
     layers_text,
     legend,
+    make_it,
     patch,
     print_parts,
     separation_text,
@@ -130,6 +133,26 @@ def test_near_grey_the_lean_stands_where_the_words_name_it() -> None:
     apart = separation((50.0, 0.0, 0.0), (50.0, 1.0, -7.0))
     assert apart.words == ("much bluer", "a trace redder")
     assert separation_text(apart) == "ΔL* 0.0, Δa* +1.0, Δb* −7.0"
+
+
+def test_a_correction_is_said_as_one_says_it_at_the_palette() -> None:
+    needed = separation((50.0, 30.0, 0.0), (51.5, 30.0, 0.0))
+    assert make_it(needed) == "Make it a little lighter (ΔL* +1.5, ΔH* 0.0, ΔC* 0.0)"
+    none = separation((50.0, 30.0, 0.0), (50.3, 30.3, 0.3))
+    assert none.words == ()
+    assert make_it(none).startswith("It is off by too little in value, hue and chroma")
+
+
+@pytest.mark.parametrize(
+    ("mcdm", "said"),
+    [
+        (0.2, "3 dry readings agree to ΔE00 0.2 on average"),
+        (1.0, "3 dry readings agree to ΔE00 1.0 on average"),
+        (15.5, "3 dry readings differ from their mean by ΔE00 15.5 on average"),
+    ],
+)
+def test_how_far_readings_agree_is_said_in_plain_words(mcdm: float, said: str) -> None:
+    assert spread_text(Spread(mcdm, 3, ())) == said
 
 
 @pytest.mark.parametrize(

@@ -41,7 +41,7 @@ def test_an_address_is_shown_without_its_password(
 
 @pytest.mark.parametrize("text", ["mysql://a:eel@h/s", "sqlite:///x", "http://eel@h"])
 def test_another_kind_of_server_is_refused(text: str) -> None:
-    with pytest.raises(BadInput, match="is no kind of database this program knows") as caught:
+    with pytest.raises(BadInput, match="is not a kind of database this program knows") as caught:
         database_at(text)
     assert "eel" not in str(caught.value)
 

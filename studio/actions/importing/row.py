@@ -166,5 +166,5 @@ class Row:
             reflectances = tuple(map(float, given))
             return Reflectance(self.needed_number(start), self.needed_number(step), reflectances)
         except ValueError as error:
-            msg = f"{values} is no spectrum: {error}"
+            msg = f"{values} is not a spectrum: {error}"
             raise BadInput(msg) from None

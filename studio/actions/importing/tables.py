@@ -155,7 +155,7 @@ def kind_named(name: str) -> TableKind:
     for kind in KINDS:
         if kind.name == name.strip().lower():
             return kind
-    msg = f"{name!r} is no kind of table; choose of: {', '.join(kind.name for kind in KINDS)}"
+    msg = f"{name!r} is not a kind of table; choose of: {', '.join(kind.name for kind in KINDS)}"
     raise BadInput(msg)
 
 

@@ -53,7 +53,7 @@ def finish_painting(  # noqa: PLR0913 - what was used of paint and paper, what w
 
     Raises:
         BadInput: it is finished already, was begun later, has no colour, more is booked than there
-            is, or a swatch was never held against its colour.
+            is, or a swatch was never tested for its colour.
     """
     if painting.finished_on is not None:
         msg = f"{painting.code} was finished on {painting.finished_on.isoformat()} already"
@@ -127,7 +127,7 @@ def _final(
         chosen: Try | None = next((each for each in tries if each.swatch.facts.code == named), None)
         if chosen is None:
             msg = (
-                f"{named} was not held against {passage.name!r}; do that first: studio painting "
+                f"{named} was not tested for {passage.name!r}; do that first: studio painting "
                 f'test {painting.code} "{passage.name}" --swatch {named}'
             )
             raise BadInput(msg)

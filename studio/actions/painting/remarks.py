@@ -78,7 +78,7 @@ def _distance(mains: Sequence[Main]) -> list[str]:
             against.append(f"{number} {passage.name} is {' and '.join(words)}")
     if not against:
         return []
-    said = f"Beside what lies in front, {_listed(against)}"
+    said = f"Compared with what lies in front, {_listed(against)}"
     return [f"{said}; distance is usually lighter, cooler and duller ({PRACTICE})."]
 
 

@@ -188,7 +188,7 @@ def reason(
     guess = f"the nearest predicted, {recipe}, is ΔE00 {near.delta_e:.1f} away"
     if result.beyond is not None:
         return (
-            f"out of reach of these paints by its {result.beyond.failing}: {guess} "
+            f"its {result.beyond.failing} cannot be reached with these paints: {guess} "
             f"({near.separation.sentence}); {past}"
         )
     return f"nothing comes within ΔE00 {within:g}: {guess}; {past}"

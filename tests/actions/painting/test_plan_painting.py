@@ -139,7 +139,7 @@ def test_what_paint_does_not_reach_is_told_with_what_fails(
     (needed,) = plan.to_test
     assert (plan.mixes, plan.palette) == ((), ())
     assert needed.needed is not None
-    assert f"out of reach of these paints by its {failing}" in needed.needed
+    assert f"its {failing} cannot be reached with these paints" in needed.needed
     assert needed.delta_e is not None
     assert needed.delta_e > 3.0
     nearest = min(ciede2000(lab, swatch.lab.coordinates) for swatch in demo_work.swatches.all())
