@@ -135,6 +135,7 @@ def _compare(work: UnitOfWork, found: ExportedFolder) -> None:
 
 def _fill_by_upgrade(work: UnitOfWork, found: ExportedFolder) -> None:
     """What an older program exported: into a database of its schema, which is then upgraded."""
+    from studio.actions.load_reference import refresh_reference  # noqa: PLC0415
     from studio.storage.migrate import build, to_head  # noqa: PLC0415 - loads Alembic
 
     with tempfile.TemporaryDirectory() as place:
@@ -145,7 +146,7 @@ def _fill_by_upgrade(work: UnitOfWork, found: ExportedFolder) -> None:
             _fill_from_folder(source, found, kept_tables(metadata))
             source.commit()
         with in_plain_words(old):
-            to_head(old)
+            to_head(old, refresh=refresh_reference)
         with UnitOfWork(old) as source, in_plain_words(work.path):
             tables = kept_tables()
             empty_all(work.connection, tables)

@@ -63,9 +63,10 @@ def open_studio(  # noqa: PLR0913 - a database, what for, and whom to tell
             )
             raise DatabaseTrouble(msg)
         # Alembic takes most of a second to load, and only here is it needed.
+        from studio.actions.load_reference import refresh_reference  # noqa: PLC0415
         from studio.storage.migrate import upgrade  # noqa: PLC0415
 
-        backup = upgrade(path, now)
+        backup = upgrade(path, now, refresh_reference)
         tell(f"upgraded {path}; the database as it was is kept at {backup}")
     if isinstance(path, Path) and write:
         _settle(path, now, tell)
@@ -79,9 +80,10 @@ def upgrade_shared(address: ServerAddress, tell: Callable[[str], None]) -> None:
         DatabaseTrouble: it cannot be used or upgraded; it is as it was.
     """
     if state_of(address) is SchemaState.OLD:
+        from studio.actions.load_reference import refresh_reference  # noqa: PLC0415
         from studio.storage.migrate import upgrade_on_server  # noqa: PLC0415
 
-        upgrade_on_server(address)
+        upgrade_on_server(address, refresh_reference)
         tell(f"upgraded {address}; older programs cannot use it any more")
 
 

@@ -5,7 +5,7 @@ from datetime import date
 from studio.catalogue import checks
 from studio.catalogue.evidence import Evidence
 from studio.catalogue.hazard import Hazard
-from studio.catalogue.lightfastness import LightfastnessRating, Scale
+from studio.catalogue.lightfastness import LightfastnessRating, Scale, spelled_rating
 from studio.catalogue.pigment import Pigment
 from studio.errors import BadInput, NotFound
 from studio.storage.unit_of_work import UnitOfWork
@@ -28,7 +28,7 @@ def rate_pigment(  # noqa: PLR0913 - the fields of a rating
     Raises:
         BadInput: the scale has no such rating, no source is named, or it is recorded already.
     """
-    spelled = rating.strip().upper()
+    spelled = spelled_rating(scale, rating)
     added = LightfastnessRating(
         pigment=pigment.ci_name,
         scale=scale,
@@ -42,7 +42,7 @@ def rate_pigment(  # noqa: PLR0913 - the fields of a rating
         verified_from=checks.text(source, "the source"),
     )
     for known in pigment.ratings:
-        if (known.scale, known.medium, known.source) == (added.scale, added.medium, added.source):
+        if added.is_of_same_source(known):
             msg = f"{pigment.ci_name} has a rating from that source already: {known.rating}"
             raise BadInput(msg)
     work.pigments.add_rating(added)

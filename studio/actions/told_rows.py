@@ -72,6 +72,7 @@ _PARTS: Final = {
     "lightfastness_rating": ("rating", (("pigment_id", "pigment"),)),
     "hazard": ("caution", (("pigment_id", "pigment"),)),
     "hazard_code": ("statement", (("hazard_id", "hazard"),)),
+    "hazard_listing": ("listing", (("hazard_id", "hazard"),)),
     "hazard_metal": ("metal", (("hazard_id", "hazard"),)),
 }
 _NOT_TOLD: Final = frozenset({"id", "paint_marks_low", "paint_marks_high"})

@@ -14,6 +14,8 @@ CATEGORIES: Final = ("I", "II", "III", "IV", "V")
 """ASTM D4303 categories, best first."""
 
 WORDS: Final = {"I": "excellent", "II": "very good", "III": "fair", "IV": "poor", "V": "very poor"}
+FUGITIVE: Final = "fugitive"
+"""The trade's word for what D4303 calls very poor (common practice, no source)."""
 
 FADING: Final = 3
 """From this category (III) on a paint is reported: paintings for sale want I or II (common
@@ -28,6 +30,7 @@ class Scale(StrEnum):
 
     ASTM_D4303 = "ASTM D4303"
     BLUE_WOOL = "blue wool"
+    WORDS = "words"
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +40,8 @@ class LightfastnessRating:
     Args:
         pigment: Colour Index name.
         scale: the scale of the rating.
-        rating: I to V for ASTM D4303; 1 to 8, or a range such as 3-6, for blue wool.
+        rating: I to V for ASTM D4303; 1 to 8, or a range such as 3-6, for blue wool; in words one
+            of D4303's, or fugitive, for what a source says without a scale.
         medium: the binder it was rated in, such as `watercolour`.
         year: year of the source, where known.
         source: where it is from.
@@ -45,6 +49,7 @@ class LightfastnessRating:
         note: remarks.
         verified_on: the day the owner confirmed it, None while unverified.
         verified_from: what the owner confirmed it from, such as the tube's label.
+        as_base: the pigment it is recorded of, where `pigment` is a variant of that.
     """
 
     pigment: str
@@ -57,9 +62,23 @@ class LightfastnessRating:
     note: str | None = None
     verified_on: date | None = None
     verified_from: str | None = None
+    as_base: str | None = None
 
     def __post_init__(self) -> None:
         rank_of(self.scale, self.rating)
+
+    @property
+    def label(self) -> str:
+        """Whose it is, and whose row it is from: `PR108 light (as PR108)`."""
+        return f"{self.pigment} (as {self.as_base})" if self.as_base else self.pigment
+
+    def is_of_same_source(self, other: "LightfastnessRating") -> bool:
+        """Whether another is recorded of the same pigment, on its scale, in its medium, from its
+        source.
+        """
+        return (self.pigment, self.scale, self.medium, self.source, self.as_base) == (
+            other.pigment, other.scale, other.medium, other.source, other.as_base,
+        )  # fmt: skip
 
     @property
     def rank(self) -> int:
@@ -68,7 +87,9 @@ class LightfastnessRating:
 
     @property
     def category(self) -> str:
-        """The D4303 category, for blue wool the one usually set beside it (from memory)."""
+        """The D4303 category; for blue wool the one usually set beside it (from memory), for words
+        the one of that word.
+        """
         return CATEGORIES[self.rank - 1]
 
 
@@ -80,11 +101,24 @@ def rank_of(scale: Scale, rating: str) -> int:
     """
     if scale is Scale.ASTM_D4303:
         return category_rank(rating)
+    if scale is Scale.WORDS:
+        ranks = {word: place for place, word in enumerate(WORDS.values(), start=1)}
+        ranks[FUGITIVE] = len(CATEGORIES)
+        if rating not in ranks:
+            msg = f"lightfastness {rating!r} in words is not one of {', '.join(ranks)}"
+            raise BadInput(msg)
+        return ranks[rating]
     steps = re.fullmatch(r"([1-8])(?:-([1-8]))?", rating)
     if steps is None:
         msg = f"blue wool rating {rating!r} is not a step from 1 to 8 or a range such as 3-6"
         raise BadInput(msg)
     return _BLUE_WOOL_RANK[min(int(step) for step in steps.groups() if step)]
+
+
+def spelled_rating(scale: Scale, rating: str) -> str:
+    """A rating as its scale writes it: `iii` is III, `Very Poor` is very poor."""
+    folded = " ".join(rating.split())
+    return folded.lower() if scale is Scale.WORDS else folded.upper()
 
 
 def category_rank(category: str) -> int:

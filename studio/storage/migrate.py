@@ -1,5 +1,6 @@
 """Making and upgrading a studio's database with Alembic; the only importer of Alembic."""
 
+from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
 
@@ -9,6 +10,7 @@ from sqlalchemy import Connection, NullPool, create_engine, event
 
 from studio.errors import DatabaseTrouble
 from studio.storage.address import ServerAddress
+from studio.storage.pigments import Pigments
 from studio.storage.schema import APPLICATION_ID, HEAD, connect, revision_of
 from studio.storage.server import MARK, revision_on
 from studio.storage.shipped import shipped_folder
@@ -16,6 +18,9 @@ from studio.storage.sqlite_backup import back_up
 from studio.storage.sqlite_file import settle_journal, take_name
 from studio.storage.trouble import in_plain_words
 from studio.storage.unit_of_work import UnitOfWork
+
+Refresh = Callable[[Pigments], None]
+"""Brings the pigment reference of a database in line with the one that ships."""
 
 
 def build(path: Path, revision: str | None = None) -> None:
@@ -44,12 +49,13 @@ def put_in_place(built: Path, path: Path) -> None:
         take_name(built, path)
 
 
-def upgrade(path: Path, now: datetime) -> Path:
+def upgrade(path: Path, now: datetime, refresh: Refresh | None = None) -> Path:
     """Brings an older database to this program's schema, after a verified backup.
 
     Args:
         path: the database.
         now: the moment, for the backup's name.
+        refresh: brings its pigment reference in line, in the same transaction.
 
     Returns:
         The backup.
@@ -59,7 +65,7 @@ def upgrade(path: Path, now: datetime) -> Path:
     """
     with in_plain_words(path):
         backup = back_up(path, now, why=f"before-upgrade-from-{revision_of(path)}")
-        to_head(path)
+        to_head(path, refresh=refresh)
     return backup.path
 
 
@@ -76,23 +82,30 @@ def build_on_server(work: UnitOfWork, address: ServerAddress) -> None:
         _run_revisions(work.connection)
 
 
-def upgrade_on_server(address: ServerAddress) -> None:
+def upgrade_on_server(address: ServerAddress, refresh: Refresh | None = None) -> None:
     """Brings an older database on a server to this program's schema, whole or not at all.
+
+    Args:
+        address: the database.
+        refresh: brings its pigment reference in line, in the same transaction.
 
     Raises:
         DatabaseTrouble: the upgrade failed; the database is as it was.
     """
     with UnitOfWork(address, write=True, in_history=False) as work:
         _run_revisions(work.connection)
+        if refresh is not None:
+            refresh(work.pigments)
         work.commit()
 
 
-def to_head(path: Path, revision: str | None = None) -> None:
+def to_head(path: Path, revision: str | None = None, *, refresh: Refresh | None = None) -> None:
     """Runs the missing revisions in one transaction, foreign keys off while tables are rebuilt.
 
     Args:
         path: the database.
         revision: the one to come to, the newest unless one is named.
+        refresh: brings the pigment reference of the newest in line, in the same transaction.
 
     Raises:
         DatabaseTrouble: references of it are broken.
@@ -107,6 +120,8 @@ def to_head(path: Path, revision: str | None = None) -> None:
     )
     with engine.connect() as connection, connection.begin():
         _run_revisions(connection, revision)
+        if refresh is not None:
+            refresh(Pigments(connection))
         dangling = connection.exec_driver_sql("PRAGMA foreign_key_check").fetchall()
         if dangling:
             msg = f"{path} has {len(dangling)} broken references and was not upgraded"

@@ -6,17 +6,26 @@ from datetime import date
 from functools import cached_property
 from typing import Final
 
-from sqlalchemy import Connection, RowMapping, Table, insert, select, update
+from sqlalchemy import Connection, RowMapping, Table, delete, insert, select, update
 
 from studio.catalogue.evidence import Evidence
-from studio.catalogue.hazard import Basis, Hazard, HazardCode
+from studio.catalogue.hazard import (
+    Basis,
+    Hazard,
+    HazardCode,
+    Listing,
+    ListName,
+    Scope,
+    Use,
+    in_order,
+    read_listing,
+)
 from studio.catalogue.lightfastness import LightfastnessRating, Scale
-from studio.catalogue.pigment import CI_NAME, Pigment
+from studio.catalogue.pigment import Pigment, base_names, is_sub_grade, order_of
 from studio.storage import tables as t
 from studio.storage.keys import inserted_key
 
 ROUTE_SEPARATOR: Final = "; "
-_FAMILIES: Final = ("Y", "O", "R", "V", "B", "G", "BR", "BK", "W", "M")
 
 
 class Pigments:
@@ -26,15 +35,21 @@ class Pigments:
         self._connection = connection
 
     def all(self) -> tuple[Pigment, ...]:
-        """Every pigment, by hue family and number."""
-        return tuple(sorted(self._by_id.values(), key=lambda pigment: _order(pigment.ci_name)))
+        """Every pigment, by class of colorant, hue and number."""
+        pigments = map(self._with_base, self._by_id.values())
+        return tuple(sorted(pigments, key=lambda pigment: order_of(pigment.ci_name)))
 
     def by_id(self, key: int) -> Pigment:
         """The pigment of an id."""
-        return self._by_id[key]
+        return self._with_base(self._by_id[key])
 
     def get(self, ci_name: str) -> Pigment | None:
         """The pigment of a Colour Index name, None when there is none."""
+        key = self._ids.get(ci_name)
+        return None if key is None else self._with_base(self._by_id[key])
+
+    def own(self, ci_name: str) -> Pigment | None:
+        """The pigment of a name with its own rows alone, not those of one it is a variant of."""
         key = self._ids.get(ci_name)
         return None if key is None else self._by_id[key]
 
@@ -62,11 +77,12 @@ class Pigments:
                     evidence=pigment.evidence,
                     source=pigment.source,
                     note=pigment.note,
+                    looked_up=pigment.looked_up,
                 )
             )
         )
         self._ids[pigment.ci_name] = key
-        self._by_id[key] = replace(pigment, ratings=(), hazards=())
+        self._by_id[key] = replace(pigment, ratings=(), hazards=(), as_base=None)
 
     def add_rating(self, rating: LightfastnessRating) -> None:
         """Record a lightfastness rating of a recorded pigment."""
@@ -114,6 +130,7 @@ class Pigments:
                     source=hazard.source,
                     verified_on=hazard.verified_on,
                     verified_from=hazard.verified_from,
+                    use=hazard.use,
                 )
             )
         )
@@ -124,6 +141,7 @@ class Pigments:
         self._insert_all(
             t.hazard_metal, ({"hazard_id": key, "metal": metal} for metal in hazard.metals)
         )
+        self._add_listings(key, hazard)
         pigment = self._by_id[pigment_key]
         self._by_id[pigment_key] = replace(pigment, hazards=(*pigment.hazards, hazard))
 
@@ -164,6 +182,119 @@ class Pigments:
                 ).rowcount
         self.__dict__.pop("_by_id", None)
         return marked
+
+    def change(self, pigment: Pigment) -> None:
+        """Replace the facts of a recorded pigment; its ratings and hazards stay."""
+        self._connection.execute(
+            update(t.pigment)
+            .where(t.pigment.c.id == self.id_of(pigment.ci_name))
+            .values(
+                ci_number=pigment.ci_number,
+                common_name=pigment.common_name,
+                chemical_class=pigment.chemical_class,
+                evidence=pigment.evidence,
+                source=pigment.source,
+                note=pigment.note,
+                looked_up=pigment.looked_up,
+            )
+        )
+        self.__dict__.pop("_by_id", None)
+
+    def change_statement(self, code: str, hazard_class: str, wording: str, source: str) -> None:
+        """Replace what a recorded statement says."""
+        self._connection.execute(
+            update(t.h_statement)
+            .where(t.h_statement.c.code == code)
+            .values(hazard_class=hazard_class, wording=wording, source=source)
+        )
+        for remembered in ("_statements", "_by_id"):
+            self.__dict__.pop(remembered, None)
+
+    def statement_sources(self) -> dict[str, str]:
+        """Where each statement on record is from, by code."""
+        s = t.h_statement.c
+        return {row.code: row.source for row in self._connection.execute(select(s.code, s.source))}
+
+    def take_out_rating(self, rating: LightfastnessRating) -> None:
+        """Take out a rating that is wrong; one from another source stays."""
+        r = t.lightfastness_rating
+        self._connection.execute(
+            delete(r).where(
+                r.c.pigment_id == self.id_of(rating.pigment),
+                r.c.scale == rating.scale,
+                r.c.medium == rating.medium,
+                r.c.source == rating.source,
+            )
+        )
+        self.__dict__.pop("_by_id", None)
+
+    def take_out_hazard(self, hazard: Hazard) -> None:
+        """Take out a hazard that is wrong, with its codes, metals and listings."""
+        key = self._hazard_id(hazard)
+        for table in (t.hazard_code, t.hazard_metal, t.hazard_listing):
+            self._connection.execute(delete(table).where(table.c.hazard_id == key))
+        self._connection.execute(delete(t.hazard).where(t.hazard.c.id == key))
+        self.__dict__.pop("_by_id", None)
+
+    def complete_hazard(self, hazard: Hazard, use: Use | None, listings: Iterable[Listing]) -> None:
+        """Give a recorded hazard what it does not speak of: use and listings."""
+        key = self._hazard_id(hazard)
+        self._connection.execute(update(t.hazard).where(t.hazard.c.id == key).values(use=use))
+        known = {(each.name, each.entry) for each in hazard.listings}
+        new = tuple(each for each in listings if (each.name, each.entry) not in known)
+        self._add_listings(key, replace(hazard, listings=new))
+        self.__dict__.pop("_by_id", None)
+
+    def _hazard_id(self, hazard: Hazard) -> int:
+        h = t.hazard.c
+        key: int = self._connection.execute(
+            select(h.id).where(
+                h.pigment_id == self.id_of(hazard.pigment),
+                h.agent == hazard.agent,
+                h.source == hazard.source,
+            )
+        ).scalar_one()
+        return key
+
+    def _add_listings(self, key: int, hazard: Hazard) -> None:
+        self._insert_all(
+            t.hazard_listing,
+            (
+                {"hazard_id": key, "list": each.name, "entry": each.entry, "scope": each.scope}
+                for each in hazard.listings
+            ),
+        )
+
+    def _with_base(self, pigment: Pigment) -> Pigment:
+        """A pigment; one without data of its own has those of the pigment it is a variant of."""
+        if pigment.evidence is not None:
+            return pigment
+        for name in base_names(pigment.ci_name):
+            base = self._by_id.get(self._ids.get(name, 0))
+            if base is not None and base.evidence is not None:
+                break
+        else:
+            return pigment
+        other_substance = is_sub_grade(pigment.ci_name) and not is_sub_grade(base.ci_name)
+        return replace(
+            pigment,
+            ratings=(
+                *pigment.ratings,
+                *(
+                    replace(each, pigment=pigment.ci_name, as_base=base.ci_name)
+                    for each in base.ratings
+                ),
+            ),
+            hazards=(
+                *pigment.hazards,
+                *(
+                    replace(each, pigment=pigment.ci_name, as_base=base.ci_name)
+                    for each in base.hazards
+                ),
+            ),
+            looked_up=pigment.looked_up or (None if other_substance else base.looked_up),
+            as_base=base.ci_name,
+        )
 
     def _insert_all(self, table: Table, rows: Iterable[dict[str, object]]) -> None:
         listed = list(rows)
@@ -215,6 +346,9 @@ class Pigments:
             select(t.hazard_metal).order_by(t.hazard_metal.c.metal)
         ).mappings():
             metals.setdefault(row["hazard_id"], []).append(row["metal"])
+        listings: dict[int, list[Listing]] = {}
+        for row in self._connection.execute(select(t.hazard_listing)).mappings():
+            listings.setdefault(row["hazard_id"], []).append(_listing(row, self._statements))
         grouped: dict[str, list[Hazard]] = {}
         for row in self._connection.execute(
             select(t.hazard, t.pigment.c.ci_name)
@@ -222,18 +356,14 @@ class Pigments:
             .order_by(t.hazard.c.id)
         ).mappings():
             grouped.setdefault(row["ci_name"], []).append(
-                _hazard(row, codes.get(row["id"], []), metals.get(row["id"], []))
+                _hazard(
+                    row,
+                    codes.get(row["id"], []),
+                    metals.get(row["id"], []),
+                    listings.get(row["id"], []),
+                )
             )
         return grouped
-
-
-def _order(ci_name: str) -> tuple[int, int, str]:
-    """By hue family in the order of the Colour Index, then by number."""
-    found = CI_NAME.fullmatch(ci_name.upper())
-    if found is None:
-        return len(_FAMILIES), 0, ci_name
-    family = _FAMILIES.index(found["hue"])
-    return family, int(found["number"].split(":")[0]), ci_name
 
 
 def _pigment(
@@ -252,6 +382,7 @@ def _pigment(
         note=row["note"],
         ratings=tuple(ratings.get(name, ())),
         hazards=tuple(hazards.get(name, ())),
+        looked_up=row["looked_up"],
     )
 
 
@@ -270,7 +401,16 @@ def _rating(row: RowMapping) -> LightfastnessRating:
     )
 
 
-def _hazard(row: RowMapping, codes: list[HazardCode], metals: list[str]) -> Hazard:
+def _listing(row: RowMapping, statements: dict[str, tuple[str, str]]) -> Listing:
+    listing = Listing(
+        ListName(row["list"]), row["entry"], Scope(row["scope"]) if row["scope"] else None
+    )
+    return read_listing(listing.text, statements)
+
+
+def _hazard(
+    row: RowMapping, codes: list[HazardCode], metals: list[str], listings: list[Listing]
+) -> Hazard:
     return Hazard(
         pigment=row["ci_name"],
         agent=row["agent"],
@@ -285,4 +425,6 @@ def _hazard(row: RowMapping, codes: list[HazardCode], metals: list[str]) -> Haza
         source=row["source"],
         verified_on=row["verified_on"],
         verified_from=row["verified_from"],
+        use=Use(row["use"]) if row["use"] else None,
+        listings=in_order(listings),
     )

@@ -60,6 +60,7 @@ def with_columns(  # noqa: PLR0913 - a table before and after
     checks: Mapping[str, str],
     *,
     filled: Mapping[str, str] | None = None,
+    keys: Mapping[str, str] | None = None,
     without: Collection[str] = (),
 ) -> None:
     """Give a table of SQLite more columns with rules, for it adds rules to new tables only.
@@ -72,6 +73,7 @@ def with_columns(  # noqa: PLR0913 - a table before and after
         table: the table.
         columns: the new columns, each with its type and whether it may be NULL.
         checks: the new rules by name.
+        keys: columns that are unique together, by the name of the rule.
         filled: what new columns hold in the rows that are there, in SQL; NULL by itself.
         without: lines of the definition that go.
     """
@@ -91,6 +93,7 @@ def with_columns(  # noqa: PLR0913 - a table before and after
     new = [
         *(f"{name} {kind}" for name, kind in columns.items()),
         *(f"CONSTRAINT {name} CHECK ({rule})" for name, rule in checks.items()),
+        *(f"CONSTRAINT {name} UNIQUE ({unique})" for name, unique in (keys or {}).items()),
     ]
     definition = ", \n\t".join([*kept[:first], *new, *kept[first:]])
     named = re.sub(rf'"?{table}"?\s*$', f"{table}_new ", head)

@@ -10,7 +10,7 @@ from sqlalchemy import CheckConstraint, MetaData, Table
 
 from studio.catalogue.container import ContainerKind
 from studio.catalogue.evidence import Evidence
-from studio.catalogue.hazard import METALS, Basis
+from studio.catalogue.hazard import METALS, Basis, ListName, Scope, Use
 from studio.catalogue.history import LONGEST_WORDS, CommandKind
 from studio.catalogue.lightfastness import Scale
 from studio.catalogue.paint import Degree, Form, Status, Transparency
@@ -120,6 +120,7 @@ RULES: dict[Table, list[CheckConstraint]] = {
     t.pigment: [
         _one_of("evidence", Evidence),
         *_says_something("ci_name", "ci_number", "common_name", "chemical_class", "source", "note"),
+        *_says_something("looked_up"),
     ],
     t.lightfastness_rating: [
         _one_of("scale", Scale),
@@ -127,7 +128,8 @@ RULES: dict[Table, list[CheckConstraint]] = {
             "(scale = 'ASTM D4303' AND rating IN ('I', 'II', 'III', 'IV', 'V')) OR "
             "(scale = 'blue wool' AND substr(rating, 1, 1) BETWEEN '1' AND '8' AND "
             "(length(rating) = 1 OR length(rating) = 3 AND substr(rating, 2, 1) = '-' AND "
-            "substr(rating, 3, 1) BETWEEN '1' AND '8'))",
+            "substr(rating, 3, 1) BETWEEN '1' AND '8')) OR (scale = 'words' AND "
+            "rating IN ('excellent', 'very good', 'fair', 'poor', 'very poor', 'fugitive'))",
             name="rating_on_its_scale",
         ),
         _one_of("evidence", Evidence),
@@ -142,6 +144,7 @@ RULES: dict[Table, list[CheckConstraint]] = {
     t.hazard: [
         _one_of("basis", Basis),
         _one_of("evidence", Evidence),
+        _one_of("use", Use),
         *_says_something("agent", "cas", "summary", "basis_detail", "routes", "source"),
         *_verified(),
     ],
@@ -151,6 +154,11 @@ RULES: dict[Table, list[CheckConstraint]] = {
     ],
     t.hazard_metal: [
         _one_of("metal", METALS),
+    ],
+    t.hazard_listing: [
+        _one_of("list", ListName),
+        *_says_something("entry"),
+        _one_of("scope", Scope),
     ],
     t.paint: [
         _is_code(),

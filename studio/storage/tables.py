@@ -55,6 +55,7 @@ pigment = Table(
     Column("evidence", Text),
     Column("source", Text),
     Column("note", Text),
+    Column("looked_up", Text),
 )
 
 lightfastness_rating = Table(
@@ -98,7 +99,8 @@ hazard = Table(
     Column("source", Text, nullable=False),
     Column("verified_on", Date),
     Column("verified_from", Text),
-    UniqueConstraint("pigment_id", "agent"),
+    Column("use", Text),
+    UniqueConstraint("pigment_id", "agent", "source"),
 )
 
 hazard_code = Table(
@@ -114,6 +116,15 @@ hazard_metal = Table(
     metadata,
     Column("hazard_id", Integer, ForeignKey("hazard.id"), primary_key=True),
     Column("metal", Text, primary_key=True),
+)
+
+hazard_listing = Table(
+    "hazard_listing",
+    metadata,
+    Column("hazard_id", Integer, ForeignKey("hazard.id"), primary_key=True),
+    Column("list", Text, primary_key=True),
+    Column("entry", Text, primary_key=True),
+    Column("scope", Text),
 )
 
 paint = Table(

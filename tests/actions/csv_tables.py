@@ -6,14 +6,15 @@ FLAT: Final = " ".join(["0.2"] * 31)
 
 TABLES: Final = {
     "pigments": (
-        "ci_name,common_name,evidence,source,ci_number,chemical_class,note",
-        "pr 998,tide red,owner,harbour notes,12345,an azo,seen once",
-        "PG999,weed green,Memory,from memory,,,",
+        "ci_name,common_name,evidence,source,ci_number,chemical_class,note,looked_up",
+        "pr 998,tide red,owner,harbour notes,12345,an azo,seen once,",
+        "PG999,weed green,Memory,from memory,,,,the harbour's list: no entry found",
     ),
     "lightfastness": (
         "ci_name,scale,rating,medium,source,evidence,year,note",
         "PR998,astm d4303,ii,Watercolour,harbour notes,owner,2024,south window",
         "PR998,blue wool,5-6,oil,harbour notes,owner,,",
+        "PR998,words,Fugitive,watercolour,harbour notes,owner,,called fugitive",
     ),
     "h_statements": (
         "code,hazard_class,wording,source",
@@ -21,10 +22,10 @@ TABLES: Final = {
         "EUH998,other,Smells of low tide.,harbour notes",
     ),
     "hazards": (
-        "ci_name,agent,summary,basis,evidence,source,cas,h_codes,basis_detail,routes,metals",
+        "ci_name,agent,summary,basis,evidence,source,cas,h_codes,basis_detail,routes,metals,listed,use",
         ("PR998,weed,Keep it off food.,notified,owner,harbour notes,1-1-1,H998 EUH998?,an entry,"
-        "skin; eyes,copper zinc"),
-        "PG999,mud,Wash your hands.,none,memory,from memory,,,,,",
+        "skin; eyes,copper zinc,IARC 2B; HCIS H998 (group),Never"),
+        "PG999,mud,Wash your hands.,none,memory,from memory,,,,,,,",
     ),
     "paints": (
         ("code,maker,name,pigments,form,volume_ml,price,currency,transparency,staining,granulation,"

@@ -21,6 +21,7 @@ from studio.catalogue.container import ContainerKind
 from studio.catalogue.data_sheet import DataSheet
 from studio.catalogue.evidence import Evidence
 from studio.catalogue.fade import FadeReading, FadeTest
+from studio.catalogue.lightfastness import Scale
 from studio.catalogue.paint import Degree, Form, PaintFacts, Status, Transparency
 from studio.catalogue.paper import Fibre, PaperFacts, Surface
 from studio.catalogue.reading import Backing, Condition, Method, Origin, State
@@ -85,7 +86,8 @@ def test_the_reference_is_read_cell_for_cell(shelf: Shelf, folder: Path) -> None
         "tide red", "12345", "an azo", "seen once",
     )  # fmt: skip
     assert (pigment.evidence, pigment.source) == (Evidence.OWNER, "harbour notes")
-    astm, wool = pigment.ratings
+    astm, wool, word = pigment.ratings
+    assert (word.scale, word.rating, word.rank) == (Scale.WORDS, "fugitive", 5)
     assert (astm.rating, astm.medium, astm.year, astm.note) == (
         "II", "watercolour", 2024, "south window",
     )  # fmt: skip
@@ -98,6 +100,13 @@ def test_the_reference_is_read_cell_for_cell(shelf: Shelf, folder: Path) -> None
     assert (hazard.routes, hazard.metals, hazard.cas) == (
         ("skin", "eyes"), ("copper", "zinc"), "1-1-1",
     )  # fmt: skip
+    assert hazard.never_use
+    assert [each.text for each in hazard.listings] == ["IARC 2B", "HCIS H998 (group)"]
+    assert hazard.class_words == ("carcinogen", "other?", "slippery")
+    green = shelf.work.pigments.get("PG999")
+    assert green is not None
+    assert green.looked_up == "the harbour's list: no entry found"
+    assert not green.hazards[0].never_use
 
 
 def test_the_shelf_is_read_cell_for_cell(shelf: Shelf, folder: Path) -> None:

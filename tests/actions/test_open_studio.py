@@ -68,7 +68,8 @@ def test_an_old_studio_is_upgraded_first_and_the_backup_named(
 ) -> None:
     upgraded: list[tuple[Path, datetime]] = []
 
-    def upgrade(path: Path, now: datetime) -> Path:
+    def upgrade(path: Path, now: datetime, refresh: object) -> Path:
+        assert refresh is load_reference.refresh_reference
         upgraded.append((path, now))
         return path.with_suffix(".before")
 

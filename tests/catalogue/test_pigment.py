@@ -54,8 +54,8 @@ def test_every_hue_and_number_is_read_back_from_any_case(
 
 @pytest.mark.parametrize(
     "typed",
-    ["", "  ", "PB", "29", "PX1", "XB29", "PB1234", "PB-29", "P B 29", "PB29a", "PB29:", "PB29 a b",
-     "PB29, PV19", "PBRK7", "ultramarine", "PY3 5"],
+    ["", "  ", "PB", "29", "PX1", "XB29", "PB1234", "PB-29", "P B 29", "PB29a", "PB29:",
+     "PB29, PV19", "PBRK7", "ultramarine"],
 )  # fmt: skip
 def test_what_is_not_built_like_one_is_refused(typed: str) -> None:
     with pytest.raises(BadInput, match="write it like PB29, PBr7 or PV19"):

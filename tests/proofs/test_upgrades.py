@@ -9,19 +9,28 @@ import json
 import shutil
 from collections.abc import Mapping
 from contextlib import closing
+from datetime import date
 from pathlib import Path
 from typing import Final
 
 import pytest
 
 from studio.actions.check_database import check_database
+from studio.actions.load_reference import refresh_reference
+from studio.catalogue.painting_record import PaintingRecord
 from studio.storage import migrate
+from studio.storage.painting_records import document_of
 from studio.storage.schema import HEAD, REVISIONS, connect, revision_of
 from studio.storage.sqlite_backup import Backup, backups_in
 from tests.conftest import Run
+from tests.storage import painting_cells
 from tests.storage.old_studio import PAINTS, PAPERS, WHITE, fill, insert
 
 OLDER: Final = REVISIONS[:-1]
+REFERENCE: Final = (
+    "pigment", "lightfastness_rating", "h_statement", "hazard", "hazard_code", "hazard_metal",
+)  # fmt: skip
+"""Tables that get what the reference of the program has beside the rows that stood there."""
 LATER: Final = {"command", "change", "alembic_version"}
 """Tables that a history is kept in, and the one that tells the revision."""
 
@@ -99,7 +108,30 @@ def _fourth(path: Path) -> None:
                )  # fmt: skip
 
 
-BROUGHT: Final = {"0001": _first, "0002": _second, "0003": _third, "0004": _fourth}
+RECORD: Final = PaintingRecord(
+    "P1", "Low water", 380.0, 280.0, 3.0, "R1 rag", None, None, None, date(2026, 5, 4),
+    date(2026, 5, 9), None, (), None, (),
+)  # fmt: skip
+EIGHTH: Final[dict[str, dict[str, object]]] = {
+    "painting": {"finished_on": "2026-05-09"},
+    "passage": {"position": 1},
+    "painting_record": {"content": json.dumps(document_of(RECORD))},
+}
+
+
+def _eighth(path: Path) -> None:
+    """A painting with all that belongs to one."""
+    with closing(connect(path)) as connection:
+        connection.execute("BEGIN")
+        for table, cells in painting_cells.GOOD.items():
+            changed = painting_cells.PARENT_ROWS.get(table, {})
+            insert(connection, table, **(cells | changed | EIGHTH.get(table, {})))
+        connection.execute("COMMIT")
+
+
+BROUGHT: Final = {
+    "0001": _first, "0002": _second, "0003": _third, "0004": _fourth, "0008": _eighth,
+}  # fmt: skip
 
 
 @pytest.fixture(scope="module")
@@ -177,7 +209,10 @@ def test_every_row_is_as_it_was_and_a_backup_holds_the_studio_before(
     columns = _compared(revision, before)
     path, backup = _upgraded(run, before, tmp_path)
     assert revision_of(path) == HEAD
-    assert _rows(path, columns) == _rows(before, columns)
+    was, now = _rows(before, columns), _rows(path, columns)
+    for table in REFERENCE:
+        assert set(was.pop(table)) <= set(now.pop(table, []))
+    assert now == was
     assert backup.name.why == f"before-upgrade-from-{revision}"
     assert revision_of(backup.path) == revision
     whole = _columns(before)
@@ -206,7 +241,8 @@ def test_step_by_step_and_in_one_step_come_to_the_same(
     at_once, _ = _upgraded(run, carried["0001"], tmp_path)
     path = Path(shutil.copy(carried["0001"], tmp_path / "slow.sqlite3"))
     for revision in REVISIONS[1:]:
-        migrate.to_head(path, revision)
+        refresh = refresh_reference if revision == HEAD else None
+        migrate.to_head(path, revision, refresh=refresh)
         assert revision_of(path) == revision
     assert _columns(path) == _columns(at_once)
     assert _rows(path, _columns(path)) == _rows(at_once, _columns(path))

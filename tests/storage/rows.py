@@ -8,7 +8,8 @@ from tests.storage import painting_cells as paintings
 Cells = dict[str, object]
 
 GOOD: Final[dict[str, Cells]] = {
-    "pigment": {"ci_name": "PO999", "evidence": "memory", "source": "from memory"},
+    "pigment": {"ci_name": "PO999", "evidence": "memory", "source": "from memory",
+                "looked_up": "the harbour's list, 2026-11: no entry found"},
     "lightfastness_rating": {
         "pigment_id": 1, "scale": "ASTM D4303", "rating": "II", "medium": "watercolour",
         "year": 2004, "source": "harbour notes", "evidence": "owner",
@@ -20,8 +21,9 @@ GOOD: Final[dict[str, Cells]] = {
     "hazard": {
         "pigment_id": 1, "agent": "bilge water", "summary": "Keep out.", "basis": "none",
         "evidence": "owner", "source": "harbour notes", "verified_on": "2026-05-04",
-        "verified_from": "label",
+        "verified_from": "label", "use": "never",
     },
+    "hazard_listing": {"hazard_id": 1, "list": "IARC", "entry": "2B", "scope": "group"},
     "hazard_code": {"hazard_id": 1, "code": "H204", "hedged": 0},
     "hazard_metal": {"hazard_id": 1, "metal": "mercury"},
     "paint": {
@@ -138,6 +140,9 @@ POSSIBLE: Final[list[tuple[str, Cells]]] = [
     ("change", {"after": None}),
     ("characterisation", {"estimated": 12}),
     ("characterisation", {"swatches": 1_000_000, "estimated": 0}),
+    ("lightfastness_rating", {"scale": "words", "rating": "fugitive"}),
+    ("lightfastness_rating", {"scale": "words", "rating": "very good"}),
+    ("hazard_listing", {"scope": None}),
     *paintings.POSSIBLE,
 ]
 """Rows that look odd and are accepted."""
@@ -145,7 +150,8 @@ POSSIBLE: Final[list[tuple[str, Cells]]] = [
 BAD_WORDS: Final = {
     "pigment": ("evidence",),
     "lightfastness_rating": ("scale", "rating", "evidence"),
-    "hazard": ("basis", "evidence"),
+    "hazard": ("basis", "evidence", "use"),
+    "hazard_listing": ("list", "scope"),
     "hazard_metal": ("metal",),
     "paint": ("form", "transparency", "staining", "granulation", "status"),
     "paper": ("fibre", "surface"),
@@ -215,7 +221,10 @@ WHOLE: Final = {
 """Columns of whole numbers; a half more than the good row has is within their bounds."""
 
 TEXTS: Final = {
-    "pigment": ("ci_name", "ci_number", "common_name", "chemical_class", "source", "note"),
+    "pigment": (
+        "ci_name", "ci_number", "common_name", "chemical_class", "source", "note", "looked_up",
+    ),
+    "hazard_listing": ("entry",),
     "lightfastness_rating": ("medium", "source", "note", "verified_from"),
     "h_statement": ("code", "hazard_class", "wording", "source"),
     "hazard": (
@@ -284,6 +293,7 @@ UNLIKELY: Final[dict[str, dict[str, list[Cells]]]] = {
         "rating_on_its_scale": [
             {"scale": "blue wool"}, {"scale": "blue wool", "rating": "9"},
             {"scale": "blue wool", "rating": "3-99"}, {"rating": "6"},
+            {"scale": "words"}, {"scale": "words", "rating": "good"}, {"rating": "fugitive"},
         ],
         "verified_from_something": [{"verified_on": None}, {"verified_from": None}],
     },
@@ -413,6 +423,7 @@ PARENTS: Final = {
     "hazard": ("pigment_id",),
     "hazard_code": ("hazard_id",),
     "hazard_metal": ("hazard_id",),
+    "hazard_listing": ("hazard_id",),
     "paint_pigment": ("paint_id", "pigment_id"),
     "mix_component": ("mix_id", "paint_id"),
     "swatch": ("mix_id", "paper_id"),
@@ -442,6 +453,7 @@ DOUBLES: Final[list[tuple[str, Cells]]] = [
     ("hazard", {}),
     ("hazard_code", {}),
     ("hazard_metal", {}),
+    ("hazard_listing", {"scope": None}),
     ("paint", {"code": "OTHER"}),
     ("paint", {"name": "Other"}),
     ("paint_pigment", {"position": 3}),

@@ -19,7 +19,7 @@ from studio.catalogue.container import Container, ContainerKind
 from studio.catalogue.data_sheet import DataSheet
 from studio.catalogue.evidence import Evidence
 from studio.catalogue.fade import FadeReading, FadeTest
-from studio.catalogue.hazard import Basis, Hazard, HazardCode
+from studio.catalogue.hazard import Basis, Hazard, HazardCode, Listing, ListName, Scope, Use
 from studio.catalogue.history import Command, CommandKind, Doing
 from studio.catalogue.lightfastness import LightfastnessRating, Scale
 from studio.catalogue.mix import Mix
@@ -108,7 +108,8 @@ def _hazard(work: UnitOfWork) -> None:
     work.pigments.add_hazard(
         Hazard(
             "PG7", "bilge water", None, "Keep out.", codes, Basis.NONE, None, ("breathing",),
-            ("copper",), Evidence.OWNER, "harbour notes",
+            ("copper",), Evidence.OWNER, "harbour notes", use=Use.NEVER,
+            listings=(Listing(ListName.IARC, "2B", Scope.GROUP),),
         )
     )  # fmt: skip
 
@@ -119,6 +120,12 @@ def _rating(work: UnitOfWork) -> None:
             "PG7", Scale.ASTM_D4303, "I", "watercolour", 2004, "harbour notes", Evidence.OWNER
         )
     )
+
+
+def _pg7(work: UnitOfWork) -> Pigment:
+    pigment = work.pigments.get("PG7")
+    assert pigment is not None
+    return pigment
 
 
 def _verified(work: UnitOfWork) -> None:
@@ -179,6 +186,17 @@ def _two_places(work: UnitOfWork) -> None:
 WRITERS: Final[dict[str, Callable[[UnitOfWork], object]]] = {
     "Pigments.add": lambda work: work.pigments.add(
         Pigment("PO999", None, None, None, Evidence.MEMORY, "from memory", None)
+    ),
+    "Pigments.change": lambda work: work.pigments.change(
+        Pigment("PG7", None, "weed green", None, Evidence.OWNER, "harbour notes", None)
+    ),
+    "Pigments.change_statement": lambda work: work.pigments.change_statement(
+        "H204", "tide", "Wet.", "harbour notes"
+    ),
+    "Pigments.take_out_rating": lambda work: work.pigments.take_out_rating(_pg7(work).ratings[0]),
+    "Pigments.take_out_hazard": lambda work: work.pigments.take_out_hazard(_pg7(work).hazards[0]),
+    "Pigments.complete_hazard": lambda work: work.pigments.complete_hazard(
+        _pg7(work).hazards[0], Use.NEVER, [Listing(ListName.NTP, "known")]
     ),
     "Pigments.add_rating": _rating,
     "Pigments.add_statement": lambda work: work.pigments.add_statement("H9", "tide", "Wet.", "x"),

@@ -12,7 +12,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from studio.catalogue.evidence import Evidence
-from studio.catalogue.hazard import METALS, Basis, Hazard, HazardCode
+from studio.catalogue.hazard import METALS, Basis, Hazard, HazardCode, Use, in_order, read_listing
 from studio.catalogue.lightfastness import LightfastnessRating
 from studio.catalogue.mix import Mix
 from studio.catalogue.paint import PaintFacts
@@ -203,7 +203,12 @@ def test_a_rating_comes_back_beside_those_that_stood_there(
     text=values.words,
     maybe=values.maybe_words,
     verified=st.none() | values.days,
-)
+    use=st.none() | st.sampled_from(Use),
+    listed=st.lists(
+        st.sampled_from(("HCIS H350 H361fd", "IARC 2B (group)", "IARC 3 (parent dye)",
+                         "NTP known", "Proposition 65 male")), unique=True,
+    ),
+)  # fmt: skip
 def test_a_hazard_comes_back_with_codes_metals_and_routes(  # noqa: PLR0917 - the fields of a hazard
     reopen: Reopen,
     codes: list[str],
@@ -212,6 +217,8 @@ def test_a_hazard_comes_back_with_codes_metals_and_routes(  # noqa: PLR0917 - th
     text: str,
     maybe: str | None,
     verified: date | None,
+    use: Use | None,
+    listed: list[str],
 ) -> None:
     writer, reader = reopen()
     writer.pigments.add(Pigment("PO999", None, None, None, None, None, None))
@@ -230,6 +237,8 @@ def test_a_hazard_comes_back_with_codes_metals_and_routes(  # noqa: PLR0917 - th
         source=text,
         verified_on=verified,
         verified_from=None if verified is None else text,
+        use=use,
+        listings=in_order(read_listing(each, known) for each in listed),
     )
     writer.pigments.add_hazard(hazard)
     found = reader.pigments.get("PO999")

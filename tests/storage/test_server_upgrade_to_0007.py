@@ -29,6 +29,13 @@ SCHEMA: Final = (
     ),
     "SELECT indexdef FROM pg_indexes WHERE tablename = 'swatch' ORDER BY 1",
 )
+BEFORE_0009: Final = (
+    "DROP TABLE hazard_listing",
+    "ALTER TABLE pigment DROP COLUMN looked_up",
+    "ALTER TABLE hazard DROP COLUMN use",
+    "ALTER TABLE hazard DROP CONSTRAINT uq_hazard_pigment_id_agent_source",
+    "ALTER TABLE hazard ADD CONSTRAINT uq_hazard_pigment_id_agent UNIQUE (pigment_id, agent)",
+)
 
 
 def _everything(address: ServerAddress) -> tuple[list[list[Any]], list[list[Any]]]:
@@ -43,6 +50,8 @@ def _everything(address: ServerAddress) -> tuple[list[list[Any]], list[list[Any]
 def _back_to_0006(address: ServerAddress) -> None:
     with connect_server(address) as server:
         server.execute("DROP TABLE painting_record, colour_try, passage_colour, passage, painting")
+        for statement in BEFORE_0009:
+            server.execute(statement.encode())
         for name in MARKS:  # the index goes with its columns
             server.execute(f"ALTER TABLE swatch DROP COLUMN {name}".encode())
         server.execute(

@@ -41,6 +41,8 @@ LATER: Final = frozenset(
         "removed_because",
         "paint_marks_low",
         "paint_marks_high",
+        "looked_up",
+        "use",
     }
 )
 """Columns that came after the first schema."""

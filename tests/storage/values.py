@@ -11,7 +11,13 @@ from hypothesis import strategies as st
 
 from studio.catalogue.container import Container, ContainerKind
 from studio.catalogue.evidence import Evidence
-from studio.catalogue.lightfastness import CATEGORIES, LightfastnessRating, Scale
+from studio.catalogue.lightfastness import (
+    CATEGORIES,
+    FUGITIVE,
+    WORDS,
+    LightfastnessRating,
+    Scale,
+)
 from studio.catalogue.measurement_file import MeasurementFile
 from studio.catalogue.named_target import NamedTarget
 from studio.catalogue.paint import Degree, Form, PaintFacts, Status, Transparency
@@ -175,14 +181,18 @@ def swatches(draw: st.DrawFn) -> SwatchFacts:
 
 @st.composite
 def ratings(draw: st.DrawFn) -> LightfastnessRating:
-    """A rating of PB29 on either scale."""
+    """A rating of PB29 on some scale."""
     scale = draw(st.sampled_from(Scale))
-    steps = st.sampled_from(("1", "8", "3-6", "7-8"))
+    steps = {
+        Scale.ASTM_D4303: CATEGORIES,
+        Scale.BLUE_WOOL: ("1", "8", "3-6", "7-8"),
+        Scale.WORDS: (*WORDS.values(), FUGITIVE),
+    }
     verified = draw(st.booleans())
     return LightfastnessRating(
         pigment="PB29",
         scale=scale,
-        rating=draw(st.sampled_from(CATEGORIES) if scale is Scale.ASTM_D4303 else steps),
+        rating=draw(st.sampled_from(steps[scale])),
         medium=draw(words),
         year=draw(st.none() | st.integers(1800, 2200)),
         source=draw(words),

@@ -38,7 +38,7 @@ KINDS: Final = (
     TableKind(
         "pigments",
         ("ci_name", "common_name", "evidence", "source"),
-        ("ci_number", "chemical_class", "note"),
+        ("ci_number", "chemical_class", "note", "looked_up"),
         reference.import_pigment,
     ),
     TableKind(
@@ -56,7 +56,7 @@ KINDS: Final = (
     TableKind(
         "hazards",
         ("ci_name", "agent", "summary", "basis", "evidence", "source"),
-        ("cas", "h_codes", "basis_detail", "routes", "metals"),
+        ("cas", "h_codes", "basis_detail", "routes", "metals", "listed", "use"),
         reference.import_hazard,
     ),
     TableKind(
