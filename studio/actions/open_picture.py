@@ -20,8 +20,12 @@ class OpenPicture:
     content: bytes
 
 
-def open_picture(path: Path) -> OpenPicture:
+def open_picture(path: Path, enough: int | None = None) -> OpenPicture:
     """The picture in a file.
+
+    Args:
+        path: of the file.
+        enough: pixels of the longer side that do (see `from_bytes`); None for all there are.
 
     Raises:
         BadInput: there is no such file, it cannot be read, or it is no picture that can be used.
@@ -40,4 +44,4 @@ def open_picture(path: Path) -> OpenPicture:
     except OSError as error:
         msg = f"{path} cannot be read: {(error.strerror or str(error)).lower()}"
         raise BadInput(msg) from None
-    return OpenPicture(from_bytes(content, path.name), content)
+    return OpenPicture(from_bytes(content, path.name, enough), content)

@@ -96,6 +96,7 @@ def _sheet(work: "UnitOfWork", planned: "Plan", shopping: "ShoppingList") -> "Pa
     """The plan sheet; a reference that is not to be had any more is said on it and told."""
     from studio.actions.painting.reference import open_reference  # noqa: PLC0415
     from studio.actions.target_grid import grid_of  # noqa: PLC0415
+    from studio.sheets.picture_canvas import LONGEST  # noqa: PLC0415
     from studio.sheets.plan_page import marks_of, plan_page  # noqa: PLC0415
     from studio.sheets.plan_picture import plan_picture  # noqa: PLC0415
 
@@ -103,7 +104,7 @@ def _sheet(work: "UnitOfWork", planned: "Plan", shopping: "ShoppingList") -> "Pa
     drawn = said = None
     if painting.reference is not None:
         try:
-            opened, said = open_reference(work, painting)
+            opened, said = open_reference(work, painting, 2 * LONGEST)
         except BadInput as error:
             said = str(error)
         else:

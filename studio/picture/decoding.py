@@ -10,14 +10,15 @@ import numpy as np
 from studio.colour.lab_arrays import Floats
 from studio.errors import BadInput
 from studio.picture.encodings import Encoding, Pixels
-from studio.picture.strips import copied, upright
+from studio.picture.strips import device_values, in_one_block, upright
 from studio.picture.tags import DAMAGE, encoding_of, orientation_of
 
 if TYPE_CHECKING:
     from PIL import Image
 
 LARGEST_MEGAPIXELS: Final = 150
-"""Pictures beyond are refused; at this size decoding stays within 2 GB of memory."""
+"""Pictures beyond are refused; decoding takes 4 bytes a pixel, or 7 to 12 where pixels must be
+copied (palettes, grey with transparency)."""
 
 LARGEST_FILE: Final = 1 << 30
 """Bytes; a 100-megapixel TIFF of 16 bits a channel, uncompressed, has 600 million."""
@@ -74,12 +75,14 @@ class Picture:
         )
 
 
-def from_bytes(data: bytes, name: str) -> Picture:
+def from_bytes(data: bytes, name: str, enough: int | None = None) -> Picture:
     """The picture in a JPEG, PNG, TIFF, WebP, BMP or GIF file, turned upright as its EXIF says.
 
     Args:
         data: the whole file.
         name: of the file, for messages.
+        enough: pixels of the longer side that do for what it is needed for; a JPEG is decoded
+            to a half, a quarter or an eighth that is no smaller, in as much less memory.
 
     Raises:
         BadInput: it is empty, no picture, cut short, too large, a camera's raw file, in channels
@@ -90,7 +93,7 @@ def from_bytes(data: bytes, name: str) -> Picture:
     _refuse_unreadable(data, name)
     notes: list[str] = []
     try:
-        with warnings.catch_warnings():
+        with warnings.catch_warnings(), in_one_block():
             warnings.simplefilter("ignore")
             with Image.open(io.BytesIO(data), formats=_FORMATS) as image:
                 _refuse_size(image.size, name)
@@ -99,9 +102,11 @@ def from_bytes(data: bytes, name: str) -> Picture:
                 count = getattr(image, "n_frames", 1)
                 if count > 1 and image.format != "MPO":  # a phone's MPO has views of one scene
                     notes.append(f"the first of {count} pictures in the file is read")
+                if enough is not None:
+                    image.draft(None, _no_smaller(image.size, enough))
                 image.load()
                 encoding = encoding_of(image, name, notes)
-                pixels = copied(image, notes)
+                pixels = device_values(image, notes)
     except Image.DecompressionBombError:
         raise _too_large(name, None) from None
     except UnidentifiedImageError:
@@ -114,6 +119,11 @@ def from_bytes(data: bytes, name: str) -> Picture:
         msg = f"{name} is damaged or cut short; copy it again, or save it again as JPEG or PNG"
         raise BadInput(msg) from None
     return Picture(name, upright(pixels, orientation), encoding, tuple(notes))
+
+
+def _no_smaller(size: tuple[int, int], longest: int) -> tuple[int, int]:
+    share = min(1.0, longest / max(size))
+    return max(1, round(size[0] * share)), max(1, round(size[1] * share))
 
 
 def _refuse_unreadable(data: bytes, name: str) -> None:

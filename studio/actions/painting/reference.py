@@ -38,10 +38,17 @@ def same_reference(painting: Painting, path: Path) -> bool:
     )
 
 
-def open_reference(work: UnitOfWork, painting: Painting) -> tuple[OpenPicture, str | None]:
+def open_reference(
+    work: UnitOfWork, painting: Painting, enough: int | None = None
+) -> tuple[OpenPicture, str | None]:
     """The reference picture of a painting, exactly as it was recorded, and what to know of it.
 
     It is read where it lay; where it is gone or was changed, from the copy in the studio.
+
+    Args:
+        work: the studio.
+        painting: whose reference.
+        enough: pixels of the longer side that do (see `from_bytes`); None for all there are.
 
     Raises:
         BadInput: there is none, or it is gone or changed and too large to have been kept.
@@ -56,13 +63,13 @@ def open_reference(work: UnitOfWork, painting: Painting) -> tuple[OpenPicture, s
     path = Path(place)
     there = path.is_file()
     if there:
-        opened = _opened(path, known.size)
+        opened = _opened(path, known.size, enough)
         if opened is not None and _digest(opened.content) == known.sha256:
             return opened, None
     content = work.files.content(known.id)
     fate = "is another file by now" if there else "is not there any more"
     if content is not None:
-        copy = OpenPicture(from_bytes(content, known.name), content)
+        copy = OpenPicture(from_bytes(content, known.name, enough), content)
         return copy, f"{place} {fate}; the copy that the studio keeps of it was read"
     msg = (
         f"the picture {place} {fate}; say where it is: studio painting edit {painting.code} "
@@ -71,10 +78,10 @@ def open_reference(work: UnitOfWork, painting: Painting) -> tuple[OpenPicture, s
     raise BadInput(msg)
 
 
-def _opened(path: Path, size: int) -> OpenPicture | None:
+def _opened(path: Path, size: int, enough: int | None) -> OpenPicture | None:
     """The picture of a file, None where it cannot be the one of that size, or be read."""
     try:
-        return open_picture(path) if path.stat().st_size == size else None
+        return open_picture(path, enough) if path.stat().st_size == size else None
     except (BadInput, OSError):
         return None
 
