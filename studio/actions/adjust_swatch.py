@@ -22,6 +22,7 @@ from studio.colour.words import separation
 from studio.errors import BadInput
 from studio.mixing.adjust import Correction, adjust
 from studio.mixing.changes import Way
+from studio.mixing.settings import is_too_uncertain
 from studio.storage.unit_of_work import UnitOfWork
 
 FINE = 4.0
@@ -91,10 +92,15 @@ def adjust_swatch(  # noqa: PLR0913 - the options of a search
         drying=drying,
         proposed=tuple(
             _proposed(work, swatch, laid_on, wanted, rank, each)
-            for rank, each in enumerate(_chosen(found, count), start=1)
+            for rank, each in enumerate(_chosen(_surest_first(found), count), start=1)
         ),
         unknown=left_out(model, may_add),
     )
+
+
+def _surest_first(found: Sequence[Correction]) -> list[Correction]:
+    """The ways in their order, but what is too uncertain to act on behind all others."""
+    return sorted(found, key=lambda each: is_too_uncertain(each.error))
 
 
 def _chosen(found: Sequence[Correction], count: int) -> list[Correction]:

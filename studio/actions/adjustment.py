@@ -14,6 +14,7 @@ from studio.catalogue.paper import Paper
 from studio.catalogue.swatch import Swatch
 from studio.colour.lab import Lab
 from studio.colour.words import Separation
+from studio.mixing.settings import is_too_uncertain
 
 LAY_IT: Final = 1.0
 """Up to this ΔE00 a patch is hardly told from its target (common practice, no source)."""
@@ -68,6 +69,11 @@ class Proposed:
     separation: Separation
     next_line: str
 
+    @property
+    def is_too_uncertain(self) -> bool:
+        """Whether what it leads to is predicted too uncertainly to be shown."""
+        return is_too_uncertain(self.error)
+
 
 @dataclass(frozen=True, slots=True)
 class Adjustment:
@@ -119,8 +125,9 @@ class Adjustment:
 
     @property
     def is_reached(self) -> bool:
-        """Whether the patch, or what it may become, passes for the target."""
-        return min([self.delta_e, *(each.delta_e for each in self.proposed)]) <= REACHED
+        """Whether the patch, or what it may become surely enough, passes for the target."""
+        sure = (each.delta_e for each in self.proposed if not each.is_too_uncertain)
+        return min([self.delta_e, *sure]) <= REACHED
 
     @property
     def water(self) -> float | None:

@@ -25,6 +25,7 @@ from studio.colour.lab import Lab
 from studio.colour.words import Separation, separation
 from studio.mixing.observation import Observation
 from studio.mixing.ranges import FloatArray
+from studio.mixing.settings import is_too_uncertain
 from studio.mixing.tint_series import left_out_errors, nearest_tint, tint_error
 from studio.storage.unit_of_work import UnitOfWork
 
@@ -67,6 +68,11 @@ class TintBetween:
     beside: tuple[Swatch, ...]
     nearest_delta_e: float
     estimated: bool
+
+    @property
+    def is_too_uncertain(self) -> bool:
+        """Whether it is no ground to act on."""
+        return is_too_uncertain(self.error)
 
     @property
     def is_between(self) -> bool:

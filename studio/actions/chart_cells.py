@@ -14,6 +14,7 @@ from studio.catalogue.paper import Paper
 from studio.catalogue.reading import State
 from studio.catalogue.swatch import Swatch
 from studio.colour.lab import Lab
+from studio.mixing.settings import is_too_uncertain
 from studio.storage.unit_of_work import UnitOfWork
 
 SHARE_NEAR: Final = 0.02
@@ -48,6 +49,11 @@ class Cell:
     def is_measured(self) -> bool:
         """Whether its colour was read from a swatch."""
         return self.swatch is not None
+
+    @property
+    def is_too_uncertain(self) -> bool:
+        """Whether its colour is the model's and no ground to act on; it is never shown then."""
+        return is_too_uncertain(self.error)
 
     @property
     def is_predicted(self) -> bool:

@@ -18,7 +18,13 @@ from studio.actions.model_inputs import WAVELENGTHS
 from studio.actions.paint_model import PaintModel
 from studio.actions.paints_to_mix import PaintsToMix, paints_to_mix
 from studio.actions.paper_ground import GroundBasis, mean_spectrum
-from studio.actions.proposed_mix import LightShift, ProposedMix, proposed_mix
+from studio.actions.proposed_mix import (
+    LayFirst,
+    LightShift,
+    ProposedMix,
+    lay_first,
+    proposed_mix,
+)
 from studio.actions.read_target import Target
 from studio.catalogue.paper import Paper
 from studio.colour.difference import ciede2000
@@ -68,9 +74,12 @@ class FormulateResult:
         target: the wanted colour.
         laying: how the recipes are laid.
         ground: where the reflectance of the paper comes from.
-        proposals: ranked, the best first.
-        nearest: the recipe whose predicted colour is nearest, whatever its rank.
-        beyond: what fails; None where the target can be reached.
+        proposals: ranked, the best first; none is too uncertain.
+        nearest: the recipe whose predicted colour is nearest, whatever its rank; one that is too
+            uncertain only where every one is.
+        doubtful: recipes that would stand among them if they were not too uncertain.
+        lay_first: the test patch that would tell most of these; None where there are none.
+        beyond: what fails; None where the target can be reached, or nobody can tell.
         reached: ΔE00 of the nearest colour that any amounts reach, before they are rounded.
         recorded: the mixes on record that are near already.
         paints: which paints took part.
@@ -84,6 +93,8 @@ class FormulateResult:
     ground: GroundBasis
     proposals: tuple[ProposedMix, ...]
     nearest: ProposedMix
+    doubtful: tuple[ProposedMix, ...]
+    lay_first: LayFirst | None
     beyond: BeyondPaints | None
     reached: float
     recorded: tuple[Match, ...]
@@ -91,6 +102,15 @@ class FormulateResult:
     combinations: int
     measured: int
     estimated: int
+
+    @property
+    def within_reach(self) -> bool | None:
+        """Whether the paints come near the target; None where too uncertain recipes alone might."""
+        if self.beyond is not None:
+            return False
+        if self.nearest.is_too_uncertain:
+            return None
+        return None if self.doubtful and self.nearest.delta_e > PASSES else True
 
 
 def formulate_colour(  # noqa: PLR0913 - what a recipe may be, and who is told
@@ -148,15 +168,19 @@ def formulate_colour(  # noqa: PLR0913 - what a recipe may be, and who is told
         return look(proposed_mix(work, known, target.lab, proposal, 0), proposal)
 
     nearest = line(found.nearest)
+    doubtful = found.doubtful[:count]
     lines = _worth_showing([line(each) for each in found.proposals], nearest)
     lines.sort(key=lambda each: any(under.breaks for under in each.lights or ()))
-    beyond, reached = _beyond(target, nearest, found)
+    uncertain = tuple(map(line, doubtful))
+    beyond, reached = _beyond(target, nearest, uncertain, found)
     return FormulateResult(
         target,
         laying,
         ground.basis,
         tuple(replace(each, rank=rank) for rank, each in enumerate(lines[:count], start=1)),
         nearest,
+        uncertain,
+        lay_first(work, known, doubtful, laying.paper, ground.reflectance),
         beyond,
         reached,
         match_colour(work, target, wanted, count=NAMED_FIRST, within=PASSES).matches,
@@ -193,11 +217,18 @@ def _worth_showing(lines: Sequence[ProposedMix], nearest: ProposedMix) -> list[P
 
 
 def _beyond(
-    target: Target, nearest: ProposedMix, found: Formulation
+    target: Target,
+    nearest: ProposedMix,
+    doubtful: Sequence[ProposedMix],
+    found: Formulation,
 ) -> tuple[BeyondPaints | None, float]:
-    """What fails where even unrounded amounts do not pass for the target."""
+    """What fails where even unrounded amounts do not pass for the target.
+
+    Where a recipe that is too uncertain may pass, by its error, nobody can tell.
+    """
     reached = min(found.reached, nearest.delta_e)
-    if reached <= PASSES:
+    may = any(each.delta_e - each.expected_error <= PASSES for each in doubtful)
+    if reached <= PASSES or may or nearest.is_too_uncertain:
         return None, reached
     return beyond_paints(target.lab.coordinates, nearest.lab.coordinates), reached
 

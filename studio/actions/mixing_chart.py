@@ -73,6 +73,11 @@ class MixingChart:
         """How many are the model's."""
         return sum(cell.is_predicted for cell in self.cells)
 
+    @property
+    def uncertain(self) -> int:
+        """How many of these are too uncertain to be shown."""
+        return sum(cell.is_too_uncertain for cell in self.cells)
+
 
 def pair_chart(
     work: UnitOfWork,

@@ -9,16 +9,19 @@ from studio.actions.fade_results import FadeResult, own_tests
 from studio.actions.match_colour import Ingredient, OfPaints
 from studio.catalogue.mix import Mix
 from studio.catalogue.paint import Paint
+from studio.catalogue.paper import Paper
 from studio.catalogue.recipe import Recipe
 from studio.colour.difference import ciede2000
 from studio.colour.lab import Lab
 from studio.colour.metamerism import UnderLight
 from studio.colour.words import Separation, separation
+from studio.mixing.settings import is_too_uncertain
 from studio.storage.unit_of_work import UnitOfWork
 
 if TYPE_CHECKING:
     from studio.mixing.characterisation import Characterisation
     from studio.mixing.proposal import Proposal
+    from studio.mixing.ranges import FloatArray
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +92,60 @@ class ProposedMix(OfPaints):
     spectral_error: float | None = None
     lights: tuple[UnderLight, ...] | None = None
     shifts: tuple[LightShift, ...] = ()
+
+    @property
+    def is_too_uncertain(self) -> bool:
+        """Whether it is no ground to act on."""
+        return is_too_uncertain(self.expected_error)
+
+
+@dataclass(frozen=True, slots=True)
+class LayFirst:
+    """The test patch that would tell most of recipes that are too uncertain.
+
+    Args:
+        recipe: its paints and parts.
+        water: parts of water to one of paint.
+        paper: what it is laid on; None where no paper is on record.
+        before: mean expected error of those recipes as things are, ΔE00.
+        after: the same once the patch is read, as far as it can be told beforehand.
+    """
+
+    recipe: tuple[Ingredient, ...]
+    water: float
+    paper: Paper | None
+    before: float
+    after: float
+
+
+def lay_first(
+    work: UnitOfWork,
+    known: "Characterisation",
+    doubtful: "Sequence[Proposal]",
+    paper: Paper | None,
+    ground: "FloatArray",
+) -> LayFirst | None:
+    """The test patch that would tell most of recipes that are too uncertain; None without any.
+
+    Args:
+        work: the studio.
+        known: its paints.
+        doubtful: the recipes.
+        paper: what they are laid on.
+        ground: its reflectance, (wavelengths,).
+    """
+    if not doubtful:
+        return None
+    import numpy as np  # noqa: PLC0415 - as below
+
+    from studio.mixing.improve import most_telling  # noqa: PLC0415 - numpy
+    from studio.mixing.predict import recipes_of  # noqa: PLC0415
+
+    shares = recipes_of(known, [{key: float(n) for key, n in each.parts} for each in doubtful])
+    waters = np.array([float(each.water) for each in doubtful])
+    found = most_telling(known, shares, waters, ground, doubtful[0].layers)
+    recipe = tuple(Ingredient(work.paints.by_id(key), int(parts)) for key, parts in found.parts)
+    return LayFirst(recipe, found.water, paper, found.before, found.after)
 
 
 def proposed_mix(

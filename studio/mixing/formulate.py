@@ -64,9 +64,11 @@ def formulate(
     reached = min(float(each.distance.min()) for each in searched)
     rows = _promising(known, goal, choice, searched, max(ROUNDED, 4 * count))
     rounded = _rounded(known, goal, choice, rows)
+    sure = [each for each in rounded if not each.is_too_uncertain]
     return Formulation(
-        tuple(ranked(rounded)[:count]),
-        min(rounded, key=lambda each: (each.distance, len(each.parts), each.parts)),
+        tuple(ranked(sure)[:count]),
+        min(sure or rounded, key=lambda each: (each.distance, len(each.parts), each.parts)),
+        tuple(each for each in ranked(rounded)[:count] if each.is_too_uncertain),
         reached,
         sum(len(each.distance) for each in searched),
     )

@@ -13,6 +13,7 @@ from typing import Final
 
 from studio.mixing.measures import WATERS
 from studio.mixing.ranges import FloatArray
+from studio.mixing.settings import is_too_uncertain
 
 EACH_PAINT: Final = 0.5
 """ΔE00 that each further paint has to be worth."""
@@ -66,6 +67,11 @@ class Proposal:
         return frozenset(paint for paint, _ in self.parts)
 
     @property
+    def is_too_uncertain(self) -> bool:
+        """Whether it is no ground to act on."""
+        return is_too_uncertain(self.expected)
+
+    @property
     def rank(self) -> float:
         """What proposals are ordered by, ΔE00: lower stands first."""
         return rank_of(self.distance, self.expected, len(self.parts))
@@ -76,14 +82,17 @@ class Formulation:
     """What a search found.
 
     Args:
-        proposals: ranked, the best first.
-        nearest: the measurable recipe that is predicted nearest the goal, whatever its rank.
+        proposals: ranked, the best first; none is too uncertain.
+        nearest: the measurable recipe that is predicted nearest the goal, whatever its rank; one
+            that is too uncertain only where every one is.
+        doubtful: what would stand among the proposals if it were not too uncertain.
         reached: how near any amounts and any water come, before they are rounded.
         combinations: how many combinations of paints were searched.
     """
 
     proposals: tuple[Proposal, ...]
     nearest: Proposal
+    doubtful: tuple[Proposal, ...]
     reached: float
     combinations: int
 

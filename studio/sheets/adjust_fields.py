@@ -52,6 +52,7 @@ def _way_fields(each: Proposed) -> Fields:
         "lab": lab_fields(each.lab),
         "delta_e": round(each.delta_e, 4),
         "error_delta_e": round(each.error, 4),
+        "too_uncertain": each.is_too_uncertain,
         **separation_fields(each.separation),
         "next": each.next_line,
     }

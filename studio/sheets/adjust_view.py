@@ -18,6 +18,8 @@ from studio.mixing.settings import USUAL_WATER
 from studio.sheets.drying_view import print_drying
 from studio.sheets.match_view import caution_lines, recipe_text
 from studio.sheets.screen import (
+    TOO_UNCERTAIN_TEXT,
+    beside,
     indented,
     lab_text,
     layers_text,
@@ -51,7 +53,8 @@ def print_adjustment(console: Console, result: Adjustment) -> None:
         for each in result.proposed:
             _print_one(console, result, each)
         _print_end(console, result)
-    labs = () if result.is_right else tuple(each.lab for each in result.proposed)
+    shown = [each.lab for each in result.proposed if not each.is_too_uncertain]
+    labs = [] if result.is_right else shown
     note = legend(console, result.target.lab, result.lab, *labs)
     if note:
         indented(console, note, 0, "dim")
@@ -102,9 +105,11 @@ def _doubts(result: Adjustment) -> list[str]:
 
 
 def _print_one(console: Console, result: Adjustment, each: Proposed) -> None:
+    unsure = each.is_too_uncertain
     first: list[Text | str] = [
-        patch(console, result.target.lab, each.lab),
+        beside(console, result.target.lab, None if unsure else each.lab),
         Text(f"ΔE00 {each.delta_e:.1f} ± {each.error:.1f}", "bold"),
+        *([TOO_UNCERTAIN_TEXT] if unsure else []),
     ]
     print_parts(console, f"{each.rank:>3}  ", first, _INDENT)
     indented(console, _do_text(result, each), _INDENT, "bold")
@@ -206,7 +211,7 @@ def _print_command(console: Console, line: str) -> None:
 
 
 def _print_unreached(console: Console, result: Adjustment) -> None:
-    labs = [(each.delta_e, each.lab) for each in result.proposed]
+    labs = [(each.delta_e, each.lab) for each in result.proposed if not each.is_too_uncertain]
     away, lab = min([(result.delta_e, result.lab), *labs], key=lambda pair: pair[0])
     still = separation(result.target.lab.coordinates, lab.coordinates)
     indented(

@@ -15,6 +15,7 @@ def _tint_fields(each: TintBetween) -> Fields:
         "rank": each.rank,
         "delta_e": round(each.delta_e, 4),
         "error_delta_e": round(each.error, 4),
+        "too_uncertain": each.is_too_uncertain,
         "predicted": True,
         "mix": each.mix.code,
         "name": each.mix.name,

@@ -8,9 +8,10 @@ from studio.actions.match_colour import ANOTHER_COLOUR
 from studio.colour.lab import Lab
 from studio.sheets.match_view import recipe_text
 from studio.sheets.screen import (
+    TOO_UNCERTAIN_TEXT,
+    beside,
     indented,
     layers_text,
-    patch,
     print_parts,
     separation_text,
     water_text,
@@ -46,8 +47,9 @@ def print_between(console: Console, target: Lab, found: TintsBetween) -> None:
 def _print_one(console: Console, target: Lab, each: TintBetween) -> None:
     name = f"  {each.mix.name}" if each.mix.name else ""
     first: list[Text | str] = [
-        patch(console, target, each.lab),
+        beside(console, target, None if each.is_too_uncertain else each.lab),
         Text(f"ΔE00 {each.delta_e:.1f} ± {each.error:.1f}", "bold"),
+        *([TOO_UNCERTAIN_TEXT] if each.is_too_uncertain else []),
         f"{each.mix.code}{name}",
     ]
     print_parts(console, f"{each.rank:>3}  ", first, _INDENT)

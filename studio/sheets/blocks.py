@@ -49,6 +49,21 @@ class Patches:
 
 
 @dataclass(frozen=True, slots=True)
+class CrossedOut:
+    """Stands where a small patch would, of a colour that is too uncertain to be shown.
+
+    Args:
+        label: what is to be known of it, for who cannot see the cross.
+    """
+
+    label: str
+
+
+Chip = Lab | CrossedOut | None
+"""What stands before a line: a small patch, one that is crossed out, or nothing."""
+
+
+@dataclass(frozen=True, slots=True)
 class Grid:
     r"""A table.
 
@@ -58,8 +73,8 @@ class Grid:
         widths: relative widths of the columns; equal when empty.
         numbers: indexes of columns that are flush right.
         joined: indexes of rows that go on with the row above: no line between, never parted.
-        chips: the colours of small patches before the lines of the first cell of each row, one a
-            line, None where there is none; the lines are parted by `\n`. Empty: no patches.
+        chips: the small patches before the lines of the first cell of each row, one a line; the
+            lines are parted by `\n`. Empty: no patches.
     """
 
     columns: tuple[str, ...]
@@ -67,7 +82,7 @@ class Grid:
     widths: tuple[float, ...] = ()
     numbers: frozenset[int] = field(default_factory=frozenset)
     joined: frozenset[int] = field(default_factory=frozenset)
-    chips: tuple[tuple[Lab | None, ...], ...] = ()
+    chips: tuple[tuple[Chip, ...], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

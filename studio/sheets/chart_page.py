@@ -50,4 +50,4 @@ def starred(text: str, lab: Lab | None) -> str:
 
 def _chips(values: Sequence[Block]) -> Iterator[Lab]:
     grids = (block for block in values if isinstance(block, Grid))
-    return (lab for grid in grids for row in grid.chips for lab in row if lab is not None)
+    return (lab for grid in grids for row in grid.chips for lab in row if isinstance(lab, Lab))

@@ -1,8 +1,9 @@
 """Predicted recipes as JSON; README.md documents the names."""
 
 from studio.actions.formulate_colour import FormulateResult
-from studio.actions.proposed_mix import LightShift, ProposedMix
+from studio.actions.proposed_mix import LayFirst, LightShift, ProposedMix
 from studio.sheets.fields import Fields, lab_fields, recipe_fields, separation_fields
+from studio.sheets.formulate_notes import lay_first_line
 from studio.sheets.light_fields import under_light_fields
 from studio.sheets.result_fields import match_row, standing_fields, target_fields
 from studio.sheets.unknown_fields import unknown_fields
@@ -17,11 +18,13 @@ def formulate_fields(result: FormulateResult) -> Fields:
         "paper": None if paper is None else paper.facts.code,
         "paper_basis": result.ground,
         "layers": result.laying.layers,
-        "within_reach": beyond is None,
+        "within_reach": result.within_reach,
         "failing": None if beyond is None else beyond.failing,
         "reached_delta_e": round(result.reached, 4),
         "nearest": proposed_fields(result.nearest) | {"rank": None},
         "recipes": [proposed_fields(each) for each in result.proposals],
+        "too_uncertain": [_doubtful_fields(each) for each in result.doubtful],
+        "lay_first": None if result.lay_first is None else lay_first_fields(result.lay_first),
         "recorded": [match_row(match) for match in result.recorded],
         "lights": list(result.laying.lights),
         "paints": [paint.facts.code for paint in result.paints.paints],
@@ -39,6 +42,7 @@ def proposed_fields(mix: ProposedMix) -> Fields:
         "rank": mix.rank,
         "delta_e": round(mix.delta_e, 4),
         "expected_error": round(mix.expected_error, 4),
+        "too_uncertain": mix.is_too_uncertain,
         "recipe": recipe_fields(mix.recipe),
         "water": float(mix.water),
         "lab": lab_fields(mix.lab),
@@ -58,6 +62,27 @@ def proposed_fields(mix: ProposedMix) -> Fields:
         **standing_fields(mix),
         "lights": None if mix.lights is None else [under_light_fields(x) for x in mix.lights],
         "shifts": [_shift_fields(shift) for shift in mix.shifts],
+    }
+
+
+def lay_first_fields(patch: LayFirst) -> Fields:
+    """The test patch that would tell most of recipes that are too uncertain."""
+    return {
+        "recipe": recipe_fields(patch.recipe),
+        "water": patch.water,
+        "paper": None if patch.paper is None else patch.paper.facts.code,
+        "expected_error_now": round(patch.before, 4),
+        "expected_error_then": round(patch.after, 4),
+        "next": lay_first_line(patch),
+    }
+
+
+def _doubtful_fields(mix: ProposedMix) -> Fields:
+    return {
+        "recipe": recipe_fields(mix.recipe),
+        "water": float(mix.water),
+        "delta_e": round(mix.delta_e, 4),
+        "expected_error": round(mix.expected_error, 4),
     }
 
 

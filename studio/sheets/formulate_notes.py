@@ -6,16 +6,22 @@ from typing import Final
 
 from studio.actions.beyond_paints import BeyondPaints, Failing
 from studio.actions.formulate_colour import FormulateResult
+from studio.actions.match_colour import Ingredient
 from studio.actions.paper_ground import GroundBasis
-from studio.actions.proposed_mix import ProposedMix
+from studio.actions.proposed_mix import LayFirst, ProposedMix
 from studio.catalogue.paint import Transparency
+from studio.catalogue.paper import Paper
 from studio.mixing.proposal import EACH_PAINT
-from studio.sheets.screen import separation_text
+from studio.mixing.settings import TOO_UNCERTAIN
+from studio.sheets.screen import separation_text, water_text
 
 ERROR_NOTE: Final = (
     "± is the ΔE00 within which about 68 % of such predictions lie of what is then measured. "
     "Recipes stand in order of ΔE00 and ± together (root of their squares); each further paint has "
     f"to be worth ΔE00 {EACH_PAINT:g}."
+)
+UNCERTAIN: Final = (
+    f"Above ±{TOO_UNCERTAIN:g} what is laid is more often another colour than the one predicted."
 )
 SHIFT_NOTE: Final = (
     "itself: how far the mix's own colour moves from D50 to that light, each in its own white; "
@@ -99,18 +105,51 @@ def _remedy(beyond: BeyondPaints, layers: int) -> str:
     return "It needs a paint nearer that hue, or more paints to choose from."
 
 
-def next_text(result: FormulateResult) -> tuple[str, list[str]]:
-    """Which test patch to make next, and the commands that record and correct it."""
-    first = result.proposals[0] if result.proposals else result.nearest
-    parts = " + ".join(
-        f"{part.parts} {part.paint.facts.code}" if len(first.recipe) > 1 else part.paint.facts.code
-        for part in first.recipe
+def doubtful_text(result: FormulateResult) -> str:
+    """That recipes are not shown, as they are too uncertain, and why that is so."""
+    errors = [each.expected_error for each in result.doubtful]
+    low, high = f"{min(errors):.0f}", f"{max(errors):.0f}"
+    count = "1 recipe is" if len(errors) == 1 else f"{len(errors)} recipes are"
+    whose = "its" if len(errors) == 1 else "their"
+    spread = low if low == high else f"{low} to {high}"
+    text = f"{count} too uncertain to act on and not ranked: {whose} ± is {spread}. {UNCERTAIN}"
+    if result.proposals and result.within_reach is None:
+        text += " Whether these paints reach the colour is not known before a swatch tells more."
+    return text
+
+
+def lay_first_text(patch: LayFirst) -> str:
+    """Which test patch to lay instead of recipes that are too uncertain."""
+    return (
+        f"Lay first what would tell most: {lay_first_words(patch)}, read when it is dry. "
+        f"It would bring that ± from about {patch.before:.0f} to about {patch.after:.0f}."
     )
+
+
+def lay_first_words(patch: LayFirst) -> str:
+    """A test patch by its paint, water and paper."""
+    names = [f"{part.paint.facts.code} {part.paint.facts.name}" for part in patch.recipe]
+    what = f"{names[0]} alone" if len(names) == 1 else f"{' and '.join(names)} 1:1"
+    paper = "" if patch.paper is None else f", on {patch.paper.facts.full_name}"
+    return f"a flat wash of {what}, {water_text(patch.water)}{paper}"
+
+
+def lay_first_line(patch: LayFirst) -> str:
+    """The command that records such a patch."""
+    return f'studio swatch log "{_terms(patch.recipe)}" --water {patch.water:g}:1{_on(patch.paper)}'
+
+
+def next_text(result: FormulateResult) -> tuple[str, list[str]]:
+    """Which test patch to make next, and the commands that record and correct it.
+
+    There is a recipe that is not too uncertain.
+    """
+    first = result.proposals[0] if result.proposals else result.nearest
+    parts = _terms(first.recipe)
     water = parts_ratio(first.water)
     layers = result.laying.layers
-    paper = result.laying.paper
     more = f" --layers {layers}" if layers > 1 else ""
-    on = f" --paper {paper.facts.code}" if paper is not None else ""
+    on = _on(result.laying.paper)
     given = result.target.given
     sentence = (
         f"These are predictions; nothing of this was laid. Next test patch: {parts}, water {water}"
@@ -120,6 +159,17 @@ def next_text(result: FormulateResult) -> tuple[str, list[str]]:
         f'studio swatch log "{parts}" --water {water}{more}{on} --for "{given}"',
         f'studio adjust S… "{given}"',
     ]
+
+
+def _terms(recipe: Sequence[Ingredient]) -> str:
+    """A recipe by the codes of its paints, as commands take it."""
+    if len(recipe) == 1:
+        return recipe[0].paint.facts.code
+    return " + ".join(f"{part.parts} {part.paint.facts.code}" for part in recipe)
+
+
+def _on(paper: Paper | None) -> str:
+    return "" if paper is None else f" --paper {paper.facts.code}"
 
 
 def left_out_lines(left_out: Sequence[str], retired: Sequence[str]) -> list[str]:

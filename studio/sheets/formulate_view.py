@@ -15,9 +15,12 @@ from studio.colour.lights import light_kind
 from studio.sheets.formulate_notes import (
     ERROR_NOTE,
     SHIFT_NOTE,
+    doubtful_text,
     doubts,
     failing_text,
     ground_text,
+    lay_first_line,
+    lay_first_text,
     left_out_lines,
     next_text,
     parts_ratio,
@@ -52,7 +55,14 @@ def print_formulate(console: Console, result: FormulateResult) -> None:
     if result.beyond is not None:
         indented(console, failing_text(result.beyond, result), 0, "bold")
         console.print()
-    _print_next(console, result)
+    if result.doubtful:
+        indented(console, doubtful_text(result), 0, "bold")
+    if result.lay_first is not None:
+        indented(console, lay_first_text(result.lay_first), 0)
+        indented(console, lay_first_line(result.lay_first), 2, "bold")
+        console.print()
+    if not result.nearest.is_too_uncertain:
+        _print_next(console, result)
     _print_notes(console, result)
 
 

@@ -6,7 +6,7 @@ from typing import Final
 
 from studio.actions.chart_cells import Cell
 from studio.actions.mixing_chart import MixingChart
-from studio.sheets.blocks import Block, Grid, Heading, Page, Paragraph
+from studio.sheets.blocks import Block, Chip, CrossedOut, Grid, Heading, Page, Paragraph
 from studio.sheets.chart_page import chart_page, starred
 from studio.sheets.match_view import recipe_text
 from studio.sheets.mix_chart_words import (
@@ -14,6 +14,7 @@ from studio.sheets.mix_chart_words import (
     notes_of,
     pair_title,
     pairs_title,
+    shown_cells,
     water_of,
     where_text,
 )
@@ -68,14 +69,17 @@ def _page(  # noqa: PLR0913, PLR0917 - what both have
 
 
 def _count_text(chart: MixingChart) -> str:
-    return f"{chart.measured} are measured, {chart.predicted} predicted."
+    told = f"{chart.measured} are measured, {chart.predicted} predicted."
+    if chart.uncertain:
+        told += f" {chart.uncertain} of these are crossed out as too uncertain to act on."
+    return told
 
 
 def _greyest(chart: MixingChart) -> str:
     """The mixture nearest to grey, as a sentence."""
     mixed = [
         (cell.lab.chroma, cell)
-        for cell in chart.cells
+        for cell in shown_cells(chart)
         if cell.lab is not None and len(cell.recipe) > 1
     ]
     if not mixed:
@@ -89,11 +93,21 @@ def _greyest(chart: MixingChart) -> str:
 
 def _table(cells: Sequence[Cell]) -> Grid:
     rows = tuple(
-        (starred(recipe_text(cell.recipe), cell.lab), _source(cell), _numbers(cell))
+        (
+            starred(recipe_text(cell.recipe), None if cell.is_too_uncertain else cell.lab),
+            _source(cell),
+            _numbers(cell),
+        )
         for cell in cells
     )
-    chips = tuple((cell.lab,) for cell in cells)
+    chips = tuple((_chip(cell),) for cell in cells)
     return Grid(_COLUMNS, rows, (40, 34, 26), chips=chips)
+
+
+def _chip(cell: Cell) -> Chip:
+    if cell.is_too_uncertain:
+        return CrossedOut("crossed out: predicted too uncertainly to be shown")
+    return cell.lab
 
 
 def _numbers(cell: Cell) -> str:
@@ -106,7 +120,8 @@ def _source(cell: Cell) -> str:
         more = f" ({cell.alike} more alike)" if cell.alike else ""
         return f"measured, {cell.swatch.facts.code}{more}"
     if cell.error is not None:
-        return f"predicted, ±{cell.error:.1f}"
+        more = ", too uncertain to act on" if cell.is_too_uncertain else ""
+        return f"predicted, ±{cell.error:.1f}{more}"
     return f"unknown: {cell.why}"
 
 

@@ -10,6 +10,7 @@ from studio.actions.mixing_chart import MixingChart
 from studio.colour.display import on_screen
 from studio.sheets.fields import Fields, lab_fields, recipe_fields
 from studio.sheets.mix_chart_words import (
+    UNSURE,
     caption_of,
     notes_of,
     pairs_title,
@@ -17,11 +18,12 @@ from studio.sheets.mix_chart_words import (
     water_of,
     where_text,
 )
-from studio.sheets.screen import indented, patch, shows_colour
+from studio.sheets.screen import crossed_out, indented, patch, shows_colour
 
 _LABEL = 7
 _CELL = 10
 _PAIR = 3
+_LETTERS = "m measured, p predicted, x too uncertain, - neither; --json has every colour and its ±."
 _LIGHT = 55.0
 """L* from which black letters are read better than white ones."""
 
@@ -50,9 +52,7 @@ def print_pairs_chart(console: Console, chart: MixingChart) -> None:
     if label + _PAIR * len(chart.paints) <= console.width:
         indented(console, f"Above the diagonal {strong}, below it {thin}; alone on it.", 0)
         _print_square(console, chart, label)
-        indented(
-            console, "m measured, p predicted, - neither; --json has every colour and its ±.", 0
-        )
+        indented(console, _LETTERS, 0)
     else:
         for cell in chart.cells:
             codes = " + ".join(part.paint.facts.code for part in cell.recipe)
@@ -75,6 +75,7 @@ def mix_chart_fields(chart: MixingChart) -> Fields:
         "paper_basis": chart.basis,
         "measured": chart.measured,
         "predicted": chart.predicted,
+        "too_uncertain": chart.uncertain,
         "cells": [_cell_fields(cell) for cell in chart.cells],
         "unknown": [
             {"paint": each.paint.facts.code, "because": each.why, "missing": each.missing}
@@ -97,6 +98,7 @@ def _cell_fields(cell: Cell) -> Fields:
         "swatch_water": None if swatch is None else swatch.facts.water,
         "more_swatches": cell.alike,
         "error_delta_e": None if cell.error is None else round(cell.error, 2),
+        "too_uncertain": cell.is_too_uncertain,
         "because": cell.why,
     }
 
@@ -109,9 +111,9 @@ def _print_cells(console: Console, name: str, cells: Iterable[Cell]) -> None:
     """A line of patches and a line of captions; without colours the codes of the colours."""
     patches, captions = Text(f"{name[: _LABEL - 1]:<{_LABEL}}"), " " * _LABEL
     for cell in cells:
-        text = Text("-") if cell.lab is None else patch(console, cell.lab, width=8)
+        text = _patch(console, cell, 8)
         patches.append_text(text).append(" " * (_CELL - text.cell_len))
-        captions += f"{caption_of(cell).removesuffix(' *'):<{_CELL}}"
+        captions += f"{_caption(cell).removesuffix(' *'):<{_CELL}}"
     patches.rstrip()
     console.print(patches, soft_wrap=True)
     console.print(captions.rstrip(), soft_wrap=True)
@@ -125,8 +127,9 @@ def _print_square(console: Console, chart: MixingChart, label: int) -> None:
         line = Text(f"{paint.facts.code:<{label}}")
         for cell in row:
             letter = "-" if cell.lab is None else "m" if cell.is_measured else "p"
+            letter = "x" if cell.is_too_uncertain else letter
             style = ""
-            if cell.lab is not None and shows_colour(console):
+            if cell.lab is not None and not cell.is_too_uncertain and shows_colour(console):
                 ink = "#000000" if cell.lab.lightness >= _LIGHT else "#ffffff"
                 style = f"{ink} on {on_screen(cell.lab).hex}"
             line.append(f" {letter} ", style=style)
@@ -135,7 +138,19 @@ def _print_square(console: Console, chart: MixingChart, label: int) -> None:
         console.print(line, soft_wrap=True)
 
 
+def _caption(cell: Cell) -> str:
+    """A caption in few letters: the notes below tell what is crossed out."""
+    return caption_of(cell).removesuffix(f" {UNSURE}")
+
+
+def _patch(console: Console, cell: Cell, width: int) -> Text:
+    """The colour of a cell, or what stands in its place."""
+    if cell.lab is None:
+        return Text("-")
+    return crossed_out(width) if cell.is_too_uncertain else patch(console, cell.lab, width=width)
+
+
 def _print_line(console: Console, name: str, cell: Cell) -> None:
     line = Text("  ")
-    line.append_text(Text("-") if cell.lab is None else patch(console, cell.lab))
-    console.print(line.append(f"  {name}  {caption_of(cell)}".rstrip()), soft_wrap=True)
+    line.append_text(_patch(console, cell, 4))
+    console.print(line.append(f"  {name}  {_caption(cell)}".rstrip()), soft_wrap=True)

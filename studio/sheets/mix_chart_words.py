@@ -7,6 +7,7 @@ from studio.actions.match_colour import Ingredient
 from studio.actions.mixing_chart import MixingChart
 from studio.actions.paper_ground import GroundBasis
 from studio.colour.display import on_screen
+from studio.mixing.settings import TOO_UNCERTAIN
 from studio.sheets.chart_sheet import OUTSIDE, WHITE
 from studio.sheets.chart_words import counted
 
@@ -15,6 +16,19 @@ NEAR = (
     "a tenth stronger or weaker; dry, one layer, on this paper."
 )
 ERROR = "±: two of three such predictions stay within this ΔE00."
+
+UNSURE = "unsure"
+"""Below a patch that is crossed out."""
+CROSSED = (
+    f"Crossed out: too uncertain to act on. Above ±{TOO_UNCERTAIN:g} what is laid is more often "
+    "another colour than the one predicted; studio paint show names the swatch that would tell "
+    "most of a paint."
+)
+
+
+def shown_cells(chart: MixingChart) -> list[Cell]:
+    """The cells whose colour is shown."""
+    return [each for each in chart.cells if each.lab is not None and not each.is_too_uncertain]
 
 
 def pair_title(chart: MixingChart) -> str:
@@ -42,7 +56,8 @@ def where_text(chart: MixingChart) -> str:
     read = counted(len(swatches), "swatch", "swatches")
     parts = [
         f"{counted(chart.measured, 'cell', 'cells')} measured from {read}",
-        f"{chart.predicted:,} predicted",
+        f"{chart.predicted:,} predicted"
+        + (f", {chart.uncertain:,} of these too uncertain" if chart.uncertain else ""),
         *([f"{empty:,} empty"] if empty else []),
     ]
     return f"{paper}. {', '.join(parts)}. {WHITE}."
@@ -52,12 +67,13 @@ def notes_of(chart: MixingChart) -> list[str]:
     """What the marks mean and what is missing, a sentence each."""
     notes = [NEAR] if chart.measured else []
     notes += [ERROR] if chart.predicted else []
+    notes += [CROSSED] if chart.uncertain else []
     if chart.predicted and chart.basis is not GroundBasis.MEASURED:
         white = (
             "is estimated from its Lab" if chart.basis is GroundBasis.ESTIMATED else "was not read"
         )
         notes.append(f"The white of the paper {white}.")
-    if any(cell.lab and not on_screen(cell.lab).in_gamut for cell in chart.cells):
+    if any(cell.lab and not on_screen(cell.lab).in_gamut for cell in shown_cells(chart)):
         notes.append(f"{OUTSIDE}.")
     for each in chart.unknown:
         facts = each.paint.facts
@@ -67,6 +83,8 @@ def notes_of(chart: MixingChart) -> list[str]:
 
 def caption_of(cell: Cell) -> str:
     """The swatch that was measured, or the error of the prediction; `*` outside sRGB."""
+    if cell.is_too_uncertain:
+        return f"±{cell.error:.1f} {UNSURE}"
     if cell.lab is None:
         return ""
     star = "" if on_screen(cell.lab).in_gamut else " *"

@@ -6,7 +6,9 @@ from studio.colour.display import on_screen
 from studio.colour.lab import Lab
 from studio.sheets.blocks import (
     Bullets,
+    Chip,
     Chips,
+    CrossedOut,
     Grid,
     Heading,
     Illustration,
@@ -226,9 +228,12 @@ def _chips(grid: Grid, index: int) -> str:
     return f"<div>{lines}</div>" if lines else ""
 
 
-def _chip(lab: Lab | None, text: str) -> str:
-    """A text behind its small patch, which says nothing by itself."""
+def _chip(shown: Chip, text: str) -> str:
+    """A text behind its small patch, which says nothing by itself unless it is crossed out."""
     chip = '<span class="chip"></span>'
-    if lab is not None:
-        chip = f'<span class="chip {colour_kind(lab)}" style="{colours(lab)}"></span>'
+    if isinstance(shown, CrossedOut):
+        label = _text(shown.label)
+        chip = f'<span class="chip crossed" role="img" aria-label="{label}"></span>'
+    elif shown is not None:
+        chip = f'<span class="chip {colour_kind(shown)}" style="{colours(shown)}"></span>'
     return f'<span class="line">{chip}<span>{_text(text)}</span></span>'

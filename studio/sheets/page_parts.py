@@ -6,7 +6,7 @@ from typing import Final, NamedTuple
 
 from studio.colour.display import on_screen
 from studio.colour.lab import Lab
-from studio.sheets.blocks import Grid, Held
+from studio.sheets.blocks import Chip, Grid, Held
 
 OUTSIDE: Final = (
     "* outside sRGB: a screen or print that is limited to it shows this colour less intense, at "
@@ -126,7 +126,7 @@ CHIP_GAP: Final = 1.6
 """mm that a small patch takes before its line, and between both."""
 
 
-def cell_lines(grid: Grid, row: int) -> list[tuple[Lab | None, str]]:
+def cell_lines(grid: Grid, row: int) -> list[tuple[Chip, str]]:
     """The lines of the first cell of a row, each with its small patch."""
     lines = grid.rows[row][0].split("\n") if grid.rows[row][0] else []
     return list(zip(grid.chips[row], lines, strict=True))

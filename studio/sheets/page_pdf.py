@@ -144,13 +144,22 @@ class FpdfPen:
         self._pdf.set_line_width(0.35 if grey == t.GROUND else 0.2)
         self._pdf.line(left, top, left + width, top)
 
-    def strike(self, corner: tuple[float, float], size: tuple[float, float], grey: int) -> None:
-        """Draw the outline of a rectangle with a line across."""
+    def strike(
+        self,
+        corner: tuple[float, float],
+        size: tuple[float, float],
+        grey: int,
+        *,
+        crossed: bool = False,
+    ) -> None:
+        """Draw the outline of a rectangle with a line across, or two."""
         (left, top), (width, height) = corner, size
         self._pdf.set_draw_color(grey)
         self._pdf.set_line_width(0.2)
         self._pdf.rect(left, top, width, height, style="D")
         self._pdf.line(left, top + height, left + width, top)
+        if crossed:
+            self._pdf.line(left, top, left + width, top + height)
 
     def image(self, file: bytes, corner: tuple[float, float], size: tuple[float, float]) -> None:
         """Draw a picture in a rectangle."""

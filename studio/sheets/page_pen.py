@@ -28,8 +28,18 @@ class Pen(Protocol):
     def rule(self, left: float, top: float, width: float, grey: int) -> None:
         """Draw a horizontal line."""
 
-    def strike(self, corner: tuple[float, float], size: tuple[float, float], grey: int) -> None:
-        """Draw the outline of a rectangle with a line across: nothing is here."""
+    def strike(
+        self,
+        corner: tuple[float, float],
+        size: tuple[float, float],
+        grey: int,
+        *,
+        crossed: bool = False,
+    ) -> None:
+        """Draw the outline of a rectangle with a line across: nothing is here.
+
+        A second line crosses it where there would be something if it were surer.
+        """
 
     def image(self, file: bytes, corner: tuple[float, float], size: tuple[float, float]) -> None:
         """Draw a picture in a rectangle."""
@@ -76,7 +86,14 @@ class Estimate:
     def rule(self, left: float, top: float, width: float, grey: int) -> None:
         """Nothing."""
 
-    def strike(self, corner: tuple[float, float], size: tuple[float, float], grey: int) -> None:
+    def strike(
+        self,
+        corner: tuple[float, float],
+        size: tuple[float, float],
+        grey: int,
+        *,
+        crossed: bool = False,
+    ) -> None:
         """Nothing."""
 
     def image(self, file: bytes, corner: tuple[float, float], size: tuple[float, float]) -> None:

@@ -9,7 +9,9 @@ from studio.sheets import page_type as t
 from studio.sheets.blocks import (
     Block,
     Bullets,
+    Chip,
     Chips,
+    CrossedOut,
     Grid,
     Heading,
     Illustration,
@@ -173,7 +175,7 @@ class Setter:
         pieces: list[Piece] = []
         for index, row in enumerate(grid.rows):
             lines = cells(row, kind)
-            chips: dict[int, Lab | None] = {}
+            chips: dict[int, Chip] = {}
             if grid.chips:
                 lines[0] = self._chip_lines(grid, index, columns.widths[0], chips)
             last = index + 1 not in grid.joined
@@ -185,7 +187,7 @@ class Setter:
         return Part(tuple(pieces), head, gap=gap) if pieces else Part((head,), gap=gap)
 
     def _chip_lines(
-        self, grid: Grid, index: int, width: float, chips: dict[int, Lab | None]
+        self, grid: Grid, index: int, width: float, chips: dict[int, Chip]
     ) -> list[str]:
         """The lines of a first cell; `chips` is told on which of them a patch stands."""
         kind = t.CELL.scaled(self._scale)
@@ -200,7 +202,7 @@ class Setter:
         self,
         cells: Sequence[Sequence[str]],
         columns: _Columns,
-        chips: dict[int, Lab | None],
+        chips: dict[int, Chip],
         *,
         ruled: bool,
     ) -> Iterator[Piece]:
@@ -220,7 +222,7 @@ class Setter:
         columns: _Columns,
         kind: Type,
         edges: tuple[bool, bool, bool] = (True, True, True),
-        chips: dict[int, Lab | None] | None = None,
+        chips: dict[int, Chip] | None = None,
     ) -> Piece:
         """The first, the last or all lines of a row, with the rule under its last.
 
@@ -252,12 +254,15 @@ class Setter:
 
         return Piece(height, draw)
 
-    def _chip(self, lab: Lab, left: float, top: float, kind: Type) -> None:
-        """A small patch, as high as its line but for a little white."""
+    def _chip(self, shown: Lab | CrossedOut, left: float, top: float, kind: Type) -> None:
+        """A small patch, as high as its line but for a little white, or one crossed out."""
         width, height = CHIP * self._scale, kind.line - 0.5
+        if isinstance(shown, CrossedOut):
+            self._pen.strike((left, top + 0.25), (width, height), t.GROUND, crossed=True)
+            return
         self._pen.area((left, top + 0.25), (width, height), t.LINE)
         inner = (width - 2 * _EDGE, height - 2 * _EDGE)
-        self._pen.area((left + _EDGE, top + 0.25 + _EDGE), inner, on_screen(lab).rgb)
+        self._pen.area((left + _EDGE, top + 0.25 + _EDGE), inner, on_screen(shown).rgb)
 
 
 def _under(upper: Piece, lower: Piece) -> Piece:

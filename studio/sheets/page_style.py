@@ -69,8 +69,14 @@ h3 { margin: 0; font-size: 1.05rem; line-height: 1.3; }
 .chips { display: grid; gap: 0.3rem 1rem; max-width: none; padding: 0; list-style: none;
   grid-template-columns: repeat(auto-fill, minmax(min(100%, 26rem), 1fr)); font-size: 0.875rem; }
 .chip.colour { height: 1.1em; outline: 1px solid #bebebe; outline-offset: -1px; }
+.chip.crossed { outline: 1px dashed #777777; outline-offset: -1px;
+  background-blend-mode: multiply; background:
+  linear-gradient(to top right, #ffffff calc(50% - 1px), #777777 calc(50% - 1px),
+    #777777 calc(50% + 1px), #ffffff calc(50% + 1px)),
+  linear-gradient(to bottom right, #ffffff calc(50% - 1px), #777777 calc(50% - 1px),
+    #777777 calc(50% + 1px), #ffffff calc(50% + 1px)); }
 .chip { flex: none; width: 2em; height: 1.1em; margin: 0.15em 0; }
-.ground, .colour, .empty { -webkit-print-color-adjust: exact; print-color-adjust: exact;
+.ground, .colour, .empty, .crossed { -webkit-print-color-adjust: exact; print-color-adjust: exact;
   forced-color-adjust: none; }
 @supports (color: lab(50% 0 0)) { .colour { background: var(--lab); } }
 .colour.outside { background: var(--srgb); }

@@ -53,7 +53,7 @@ def draw_pair_chart(chart: MixingChart, kind: Kind) -> bytes:
             )
             for across, cell in enumerate(row):
                 draw_one(figure, cell, LEFT + SIDE + step * across, top, size)
-        _draw_key(figure, _NOTE * len(notes) + 0.57)
+        draw_key(figure, LEFT, _NOTE * len(notes) + 0.57, crossed=chart.uncertain > 0)
         for place, line in enumerate(notes):
             write_text(figure, LEFT, 0.3 + _NOTE * (len(notes) - place), line, size=7.5, grey=QUIET)
         return written(figure, kind)
@@ -68,7 +68,10 @@ def draw_one(  # noqa: PLR0913, PLR0917 - where and how large
     type_: float = 7.5,
 ) -> None:
     """A cell with its caption below."""
-    draw_cell(figure, cell.lab, left, top - size[1], size, measured=cell.is_measured)
+    draw_cell(
+        figure, cell.lab, left, top - size[1], size,
+        measured=cell.is_measured, crossed=cell.is_too_uncertain,
+    )  # fmt: skip
     middle = left + size[0] / 2
     write_text(
         figure, middle, top - size[1] - 0.045, caption_of(cell), size=max(SMALLEST, type_),
@@ -111,18 +114,19 @@ def paint_text(paint: Paint) -> str:
     return f"{facts.code}  {facts.maker} {facts.name}{pigments}{retired}"
 
 
-def _draw_key(figure: "Figure", top: float) -> None:
-    draw_key(figure, LEFT, top)
-
-
-def draw_key(figure: "Figure", left: float, top: float) -> None:
-    """What the two frames mean."""
+def draw_key(figure: "Figure", left: float, top: float, *, crossed: bool) -> None:
+    """What the frames mean, and the cross where there is one."""
     from studio.colour.lab import Lab  # noqa: PLC0415
 
     grey = Lab(70.0, 0.0, 0.0)
-    for x, measured, said in (
-        (left, True, "measured: solid frame, code of the swatch"),
-        (left + 3.1, False, "predicted: dashed frame, ± its expected error"),
-    ):
-        draw_cell(figure, grey, x, top - 0.17, (0.3, 0.17), measured=measured)
+    kinds = [
+        (2.9, True, False, "measured: solid frame, code of the swatch"),
+        (3.1, False, False, "predicted: dashed frame, ± its expected error"),
+    ]
+    if crossed:
+        kinds.append((0.0, False, True, "crossed out: too uncertain"))
+    x = left
+    for room, measured, is_crossed, said in kinds:
+        draw_cell(figure, grey, x, top - 0.17, (0.3, 0.17), measured=measured, crossed=is_crossed)
         write_text(figure, x + 0.38, top - 0.025, said, size=8, grey=INK)
+        x += room

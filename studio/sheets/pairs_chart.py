@@ -55,14 +55,15 @@ def draw_pairs_chart(chart: MixingChart, kind: Kind) -> bytes:
                 size = (side - _GAP, side + _TALLER - _GAP - _CAPTION)
                 draw_cell(
                     figure, cell.lab, left, top - size[1], size,
-                    measured=cell.is_measured, fine=side < LARGE,
+                    measured=cell.is_measured, crossed=cell.is_too_uncertain,
+                    fine=side < LARGE,
                 )  # fmt: skip
                 write_text(
                     figure, left + size[0] / 2, top - size[1] - 0.025, caption_of(cell),
                     size=SMALLEST, grey=INK if cell.is_measured else QUIET, centred=True,
                     room=side - 0.01,
                 )  # fmt: skip
-        draw_key(figure, LEFT, _NOTE * len(notes) + 0.62)
+        draw_key(figure, LEFT, _NOTE * len(notes) + 0.62, crossed=chart.uncertain > 0)
         for place, line in enumerate(notes):
             y = 0.35 + _NOTE * (len(notes) - place)
             write_text(figure, LEFT, y, line, size=7.5, grey=QUIET)

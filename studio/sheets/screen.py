@@ -20,6 +20,9 @@ if TYPE_CHECKING:
 
 MINUS = "\N{MINUS SIGN}"
 
+TOO_UNCERTAIN_TEXT: Final = "too uncertain to act on"
+"""Beside a prediction whose colour is crossed out."""
+
 _SYMBOL_BEFORE_NUMBER: Final = re.compile(rf"(?<=[*0]) (?=[+{MINUS}]?\d)")
 _GAP: Final = 2
 """Blanks between the columns of a table."""
@@ -54,6 +57,19 @@ def patch(console: Console, *labs: Lab, width: int = 4) -> Text:
         if not colour.in_gamut:
             text.append("*")
     return text
+
+
+def crossed_out(width: int = 4) -> Text:
+    """What stands in the place of a patch whose colour is too uncertain to be shown."""
+    return Text("x" * width, style="dim")
+
+
+def beside(console: Console, wanted: Lab, predicted: Lab | None) -> Text:
+    """A wanted colour beside what is predicted, None where that is too uncertain to be shown."""
+    if predicted is not None:
+        return patch(console, wanted, predicted)
+    gap = "" if shows_colour(console) else " "
+    return patch(console, wanted).append(gap).append_text(crossed_out())
 
 
 def legend(console: Console, *labs: Lab) -> str | None:

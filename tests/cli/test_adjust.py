@@ -32,12 +32,12 @@ ADJUST: Final = {
 }
 WAY: Final = {
     *("rank", "way", "add", "add_water_parts", "recipe", "water", "layers", "lab", "delta_e"),
-    *("error_delta_e", "next", *SEPARATION),
+    *("error_delta_e", "too_uncertain", "next", *SEPARATION),
 }
 BETWEEN: Final = {
     *("rank", "delta_e", "error_delta_e", "predicted", "mix", "name", "recipe", "water", "layers"),
     *("application", "paper", "lab", "beside", "beyond", "nearest_recorded_delta_e"),
-    *("spectrum_estimated", *SEPARATION),
+    *("spectrum_estimated", "too_uncertain", *SEPARATION),
 }
 
 

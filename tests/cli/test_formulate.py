@@ -71,7 +71,7 @@ def test_json_holds_its_names(asked: Any) -> None:
     assert set(found) == {
         "target", "predicted", "paper", "paper_basis", "layers", "within_reach", "failing",
         "reached_delta_e", "nearest", "recipes", "recorded", "lights", "paints", "left_out",
-        "combinations", "swatches_measured", "swatches_estimated",
+        "too_uncertain", "lay_first", "combinations", "swatches_measured", "swatches_estimated",
     }  # fmt: skip
     names = names_in(found["recipes"])
     assert names is not None
@@ -80,7 +80,7 @@ def test_json_holds_its_names(asked: Any) -> None:
         "lightness_difference", "chroma_difference", "hue_difference", "spectral_difference",
         "mix", "rests_on", "never_mixed", "in_stock", "out_of_stock", "lightfastness",
         "lightfastness_source", "lightfastness_verified", "cautions", "own_fade_tests", "lights",
-        "shifts",
+        "shifts", "too_uncertain",
     }  # fmt: skip
     assert set(found["recipes"][0]["rests_on"][0]) == {"paint", "alone", "mixed", "estimated"}
     assert set(found["nearest"]) == set(names)

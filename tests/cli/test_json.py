@@ -138,6 +138,8 @@ EVERY: Final[dict[str, Names]] = {
     "match #5d7f9a --between": _object("match", matches=MATCH_ROW, between=BETWEEN),
     "formulate #c8a94f --paints 2": _object(
         "formulate",
+        too_uncertain=None,
+        lay_first=None,
         target=TARGET,
         # The best recipe has no caution with a statement, and no strip.
         nearest=PREDICTED

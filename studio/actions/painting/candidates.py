@@ -117,7 +117,7 @@ def tints(
     """
     (model, study), (paper, within) = known, here
     between = between_tints(work, model, Target(lab, "planned"), wanted, TINTS, study=study)
-    found = [each for each in between.tints if each.delta_e <= within]
+    found = [each for each in between.tints if each.delta_e <= within and not each.is_too_uncertain]
     on_it = {each.mix.id for each in found if each.paper.id == paper.id}
 
     def apart(swatch: Swatch) -> float:
@@ -144,8 +144,12 @@ def tints(
 def predicted(
     result: FormulateResult, layers: int, paper: Paper, within: float
 ) -> tuple[Candidate, ...]:
-    """The recipes of a prediction that are within tolerance."""
-    every = {each.recipe: each for each in (result.nearest, *result.proposals)}.values()
+    """The recipes of a prediction that are within tolerance and not too uncertain."""
+    every = {
+        each.recipe: each
+        for each in (result.nearest, *result.proposals)
+        if not each.is_too_uncertain
+    }.values()
     near = sorted(every, key=lambda each: math.hypot(each.delta_e, each.expected_error))
     return tuple(_of_proposed(each, layers, paper) for each in near if each.delta_e <= within)
 

@@ -151,7 +151,7 @@ class Search:
         nearest: list[tuple[float, Separation]] = []
         if laid is not None:
             nearest.append((laid.difference, laid.separation))
-        if result is not None:
+        if result is not None and not result.nearest.is_too_uncertain:
             nearest.append((result.nearest.delta_e, result.nearest.separation))
         delta_e, apart = min(nearest, key=lambda one: one[0], default=(None, None))
         needed = reason(self.painting.tolerance, laid, result, unknown)
@@ -183,6 +183,9 @@ def reason(
         )
     if result is None:
         return f"nothing recorded is within ΔE00 {within:g}: {past}, and {unknown}"
+    unsure = _unsure(result)
+    if unsure is not None:
+        return f"nothing sure enough comes within ΔE00 {within:g}: {past}, and {unsure}"
     near = result.nearest
     recipe = " + ".join(f"{part.parts} {part.paint.facts.code}" for part in near.recipe)
     guess = f"the nearest predicted, {recipe}, is ΔE00 {near.delta_e:.1f} away"
@@ -192,6 +195,19 @@ def reason(
             f"({near.separation.sentence}); {past}"
         )
     return f"nothing comes within ΔE00 {within:g}: {guess}; {past}"
+
+
+def _unsure(result: FormulateResult) -> str | None:
+    """That what is predicted nearer is too uncertain, and the swatch to lay first; None if not."""
+    patch = result.lay_first
+    if patch is None or result.within_reach is not None:
+        return None
+    codes = " + ".join(part.paint.facts.code for part in patch.recipe)
+    what = f"{codes} alone" if len(patch.recipe) == 1 else f"{codes} 1:1"
+    return (
+        f"what is predicted is too uncertain to act on (± {patch.before:.0f}); lay first a flat "
+        f"wash of {what}, water {patch.water:g}:1, and read it dry"
+    )
 
 
 def weigh_colours(search: Search, tell: Callable[[float], None] | None = None) -> list[Weighed]:
