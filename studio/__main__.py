@@ -2,7 +2,22 @@
 
 import gc
 import os
+import signal
 import sys
+
+_LISTENS = signal.getsignal(signal.SIGINT) is signal.default_int_handler
+"""Whether an interrupt reaches us; what a script runs in the background ignores it."""
+
+_INTERRUPTED = 130
+
+
+def _leave(_signal: int, _frame: object) -> None:
+    """End at once and say nothing: while the program loads, nothing is open and nothing is done."""
+    os._exit(_INTERRUPTED)
+
+
+if _LISTENS:
+    signal.signal(signal.SIGINT, _leave)
 
 
 def run() -> None:
@@ -14,7 +29,17 @@ def run() -> None:
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     from studio.cli.app import main  # noqa: PLC0415 - importing studio costs nothing
 
-    sys.exit(main())
+    status = _INTERRUPTED
+    try:
+        if _LISTENS:
+            signal.signal(signal.SIGINT, signal.default_int_handler)
+        status = main()
+        if _LISTENS:
+            # All is done and said; the interpreter's own end is not to be interrupted.
+            signal.signal(signal.SIGINT, signal.SIG_IGN)
+    except KeyboardInterrupt:
+        os._exit(_INTERRUPTED)
+    sys.exit(status)
 
 
 if __name__ == "__main__":

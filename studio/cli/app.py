@@ -1,7 +1,5 @@
 """The `studio` command as a whole, and the one place that turns errors into exit statuses."""
 
-import errno
-import os
 import sys
 from collections.abc import Collection, Sequence
 from importlib import import_module
@@ -12,7 +10,8 @@ from typer.exceptions import TyperException
 from typer.main import get_command
 
 from studio import __version__
-from studio.cli.session import Session, tell
+from studio.cli.session import Session, recorded, tell
+from studio.cli.streams import GONE, NO_ROOM, guarded
 from studio.errors import ExitStatus, StudioError
 
 TOUR = """The swatch, mix and paint memory of a watercolour painter.
@@ -140,62 +139,65 @@ def main(argv: Sequence[str] | None = None) -> int:
     Args:
         argv: the words after `studio`; None takes those of the process.
     """
-    status: int = ExitStatus.DONE
-    try:
+    recorded()
+    with guarded() as (results, messages):
         status = _status_of(list(sys.argv[1:] if argv is None else argv))
-        if sys.stdout is not None:
-            sys.stdout.flush()
-    except (BrokenPipeError, SystemExit):
-        # The reader went away, which typer and rich turn into a SystemExit; keep the interpreter
-        # from complaining when it closes the stream.
-        _close_results()
-    except OSError as error:
-        if error.errno not in _NO_ROOM:
-            raise
-        status = _unprinted(error)
+        results.flush()
+        if results.failure is not None:
+            status = _unprinted(results.failure, status)
+            results.let_go()
+        messages.flush()
+        if messages.failure is not None:
+            messages.let_go()
     return status
 
 
-_NO_ROOM: Final = frozenset({errno.ENOSPC, errno.EDQUOT, errno.EIO, errno.EFBIG})
+def _unprinted(failure: OSError, status: int) -> int:
+    """Tell that standard output takes no more, such as a file on a full disk; the exit status.
 
-
-def _close_results() -> None:
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-
-
-def _unprinted(error: OSError) -> int:
-    """Tell that standard output takes no more, such as a file on a full disk."""
-    reason = (error.strerror or str(error)).lower()
-    _close_results()
+    A reader that has seen enough and left is no error, but must not leave open whether a record
+    was kept.
+    """
+    if failure.errno in GONE:
+        if recorded():
+            tell("nobody reads the result any more; what was recorded is kept")
+        return status
+    reason = (failure.strerror or str(failure)).lower()
     tell(f"the result cannot be written: {reason}; what was recorded is kept")
-    return ExitStatus.BAD_INPUT
+    return ExitStatus.BAD_INPUT if status in _AS_DONE else status
+
+
+_AS_DONE: Final = frozenset({ExitStatus.DONE, ExitStatus.ATTENTION})
 
 
 def _status_of(words: list[str]) -> int:
     """Run one command line, and tell on standard error what went wrong."""
     raw = "--traceback" in words
+    status: int = ExitStatus.INTERRUPTED
+    loading = True
     try:
-        result = get_command(build_app(words)).main(
+        command = get_command(build_app(words))
+        loading = False
+        result = command.main(
             args=words, prog_name="studio", standalone_mode=False, obj=tuple(words)
         )
+        status = result if isinstance(result, int) else ExitStatus.DONE
     except TyperException as error:
         error.show(file=sys.stderr)  # type: ignore[attr-defined] # all but Exit and Abort have it
-        return ExitStatus.USAGE
+        status = ExitStatus.USAGE
     except (typer.Abort, KeyboardInterrupt):
-        tell("stopped")
-        return ExitStatus.INTERRUPTED
+        if not loading:  # else nothing was begun that could be stopped
+            tell("stopped")
     except StudioError as error:
         if raw:
             raise
         tell(str(error))
-        return error.status
-    except BrokenPipeError:
-        raise
+        status = error.status
     except Exception as error:
         if raw:
             raise
-        return _unforeseen(error)
-    return result if isinstance(result, int) else ExitStatus.DONE
+        status = _unforeseen(error)
+    return status
 
 
 def _unforeseen(error: Exception) -> int:
@@ -213,8 +215,14 @@ def _unforeseen(error: Exception) -> int:
     if isinstance(error, ValueError) and "embedded null" in str(error):
         tell("no name of a file holds a NUL; write it anew")
         return ExitStatus.BAD_INPUT
-    if isinstance(error, OSError) and error.errno in _NO_ROOM:
-        return _unprinted(error)
+    if isinstance(error, UnicodeDecodeError):
+        tell(
+            f"what was typed is not text in {error.encoding}; type it anew, or set "
+            "PYTHONIOENCODING to the encoding of the terminal"
+        )
+        return ExitStatus.BAD_INPUT
+    if isinstance(error, OSError) and error.errno in NO_ROOM | GONE:
+        return _unprinted(error, ExitStatus.DONE)
     tell(
         f"a defect in the program ({type(error).__name__}: {error}); please report it with what "
         "--traceback shows."

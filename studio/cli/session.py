@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 import typer
 
+from studio.cli.streams import writes_every_sign
 from studio.errors import BadInput
 
 if TYPE_CHECKING:
@@ -85,9 +86,23 @@ def _open(context: typer.Context, *, write: bool, create: bool = False) -> "Unit
 
         build_demo(session.database, today())
     doing = _doing(session) if write else None
-    return open_studio(
+    work = open_studio(
         session.database, write=write, create=create, now=now(), tell=tell, doing=doing
     )
+    if write:
+        _opened.append(work)
+    return work
+
+
+_opened: "list[UnitOfWork]" = []
+"""What commands of this process opened to record something."""
+
+
+def recorded() -> bool:
+    """Whether anything was recorded since this was last asked."""
+    kept = any(work.kept for work in _opened)
+    _opened.clear()
+    return kept
 
 
 def _doing(session: Session) -> "Doing":
@@ -158,7 +173,7 @@ def tell(sentence: str) -> None:
 
 def print_json(value: Mapping[str, Any] | Sequence[Mapping[str, Any]]) -> None:
     """A result as JSON on standard output."""
-    print(json.dumps(value, ensure_ascii=False, indent=2))
+    print(json.dumps(value, ensure_ascii=not writes_every_sign(sys.stdout), indent=2))
 
 
 def asked(value: str | None, what: str, option: str) -> str:

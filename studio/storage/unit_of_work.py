@@ -54,6 +54,7 @@ class UnitOfWork:
     ) -> None:
         self.path = path
         self.writes = write
+        self.kept = False
         self._doing = doing
         self._engine = _engine(path)
         event.listen(self._engine, "begin", self._begin)
@@ -134,6 +135,7 @@ class UnitOfWork:
         with in_plain_words(self.path):
             self._record()
             self.connection.commit()
+        self.kept = self.kept or self.writes
         self.forget()
 
     def take_back(self, command: Command, kind: CommandKind) -> None:

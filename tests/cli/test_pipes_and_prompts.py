@@ -97,7 +97,8 @@ def test_a_reader_that_leaves_hides_no_refusal(
     )
     os.close(writer)
     assert ended.returncode == 6
-    *backup, bad_row = ended.stderr.decode().splitlines()
+    *backup, bad_row, kept = ended.stderr.decode().splitlines()
+    assert kept == "studio: nobody reads the result any more; what was recorded is kept"
     assert len(backup) == (SERVER is None)  # a server's is its administrator's to make
     assert all("is kept at" in line for line in backup)
     assert bad_row.startswith("studio: paints.csv, line 3: ")
