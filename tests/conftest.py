@@ -149,14 +149,18 @@ def data_home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 @pytest.fixture
-def run(data_home: Path, capsys: pytest.CaptureFixture[str]) -> Run:
-    """`run("match", "tan", db=path)`: a command line in this process."""
+def run(
+    data_home: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> Run:
+    """`run("match", "tan", db=path)`: a command line in this process, the studio by STUDIO_DB."""
     del data_home
 
     def run_command(*words: str, db: Database | None = None) -> Outcome:
         capsys.readouterr()
-        named = [] if db is None else ["--db", str(db)]
-        status = main([*named, *words])
+        with monkeypatch.context() as environment:
+            if db is not None:
+                environment.setenv("STUDIO_DB", str(db))
+            status = main(list(words))
         printed = capsys.readouterr()
         return Outcome(int(status), printed.out, printed.err)
 

@@ -10,13 +10,14 @@ from studio.catalogue import checks, naming
 from studio.catalogue.mix import Mix
 from studio.catalogue.paper import Paper
 from studio.catalogue.reading import Reading
+from studio.catalogue.recipe import Recipe
 from studio.catalogue.swatch import Swatch, SwatchFacts
 from studio.errors import BadInput, NotFound
 from studio.storage.unit_of_work import UnitOfWork
 
 
-def mix_to_log(work: UnitOfWork, text: str, today: date) -> Mix:
-    """The mix that a code, a name or a recipe means; a new recipe is recorded as a new mix.
+def mix_or_recipe(work: UnitOfWork, text: str) -> Mix | Recipe:
+    """The mix that a code, a name or a recipe means, else the recipe, which is not mixed yet.
 
     Raises:
         BadInput: it is written as a recipe but is none.
@@ -26,10 +27,20 @@ def mix_to_log(work: UnitOfWork, text: str, today: date) -> Mix:
         return find_mix(work, text)
     except NotFound as no_mix:
         try:
-            recipe = find_recipe(work, text)
+            return find_recipe(work, text)
         except NotFound as no_paint:
             raise (no_paint if no_paint.candidates or not no_mix.candidates else no_mix) from None
-        return add_mix(work, recipe, today)[0]
+
+
+def mix_to_log(work: UnitOfWork, text: str, today: date) -> Mix:
+    """The mix that a code, a name or a recipe means; a new recipe is recorded as a new mix.
+
+    Raises:
+        BadInput: it is written as a recipe but is none.
+        NotFound: a name fits no mix and no paint, or several.
+    """
+    found = mix_or_recipe(work, text)
+    return found if isinstance(found, Mix) else add_mix(work, found, today)[0]
 
 
 def log_swatch(  # noqa: PLR0913 - a swatch is its mix, paper, facts and reading

@@ -150,7 +150,10 @@ def pairs_chart(  # noqa: PLR0913 - what a chart is of
             is known of any.
     """
     if len(paints) < 2:  # noqa: PLR2004 - a pair
-        msg = "a chart of pairs needs two paints at least; name more, or record them: paint add"
+        msg = (
+            "a chart of pairs needs two paints at least; name more, or record them: studio paint "
+            "add"
+        )
         raise BadInput(msg)
     if len(paints) > MOST_PAINTS:
         msg = f"a chart of {len(paints)} paints is too wide; name {MOST_PAINTS} or fewer by --only"

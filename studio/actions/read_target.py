@@ -1,5 +1,6 @@
 """Read a target colour as a painter writes it, or take it from a swatch or a named target."""
 
+import difflib
 import re
 from dataclasses import dataclass
 from typing import Final
@@ -9,13 +10,20 @@ from studio.actions.find_target import find_target, targets_like
 from studio.catalogue.named_target import NamedTarget
 from studio.catalogue.swatch import Swatch
 from studio.colour.lab import Lab
-from studio.colour.notation import MUNSELL, canonical_munsell, css_to_lab
-from studio.errors import BadInput
+from studio.colour.notation import MUNSELL, canonical_munsell, css_names, css_to_lab
+from studio.errors import BadInput, NotFound
 from studio.storage.unit_of_work import UnitOfWork
 
 SWATCH_CODE: Final = re.compile(r"\s*S\d+\s*", re.IGNORECASE)
 OTHER_CODE: Final = re.compile(r"\s*[A-Z]+\d[A-Z0-9]*\s*", re.IGNORECASE)
 """A code that an owner may have imported; names of CSS colours hold no digit."""
+_WRITTEN_AS_COLOUR: Final = re.compile(r"[#(/%]|^\s*[-+.\d]|^\s*$")
+"""What no name has: the signs of CSS, or a number first, as in Munsell."""
+_NEAR: Final = 5
+FORMS: Final = (
+    "a target is a colour (#b5843c, tan, lab(62 12 30), lch(62 32 68), Munsell 5YR 6/4), a swatch "
+    "(S12) or a colour that you named (studio target list)"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,27 +83,37 @@ def read_target(work: UnitOfWork, text: str) -> Target:
     """A target for a match: a CSS colour, a Munsell notation, a swatch's code or a target's name.
 
     Raises:
-        BadInput: it is none of these.
-        NotFound: it looks like a swatch's code, and there is no such swatch; or it is a part of
-            the names of several targets.
+        BadInput: it is written as a colour, and is none.
+        NotFound: it is a name or a code that fits nothing, or a part of the names of several
+            targets.
     """
     if SWATCH_CODE.fullmatch(text):
         return _of_swatch(find_swatch(work, text))
     if OTHER_CODE.fullmatch(text) and not MUNSELL.match(text):
         coded = work.swatches.with_code(text.strip().upper())
-        return read_colour(text) if coded is None else _of_swatch(not_removed(coded))
+        if coded is not None:
+            return _of_swatch(not_removed(coded))
     named = work.targets.named(text)
     if named is not None:
         return _of_target(named)
     try:
         return read_colour(text)
-    except BadInput as error:
+    except BadInput:
         if targets_like(work, text):
             return _of_target(find_target(work, text))
-        if not work.targets.all():
+        if _WRITTEN_AS_COLOUR.search(text):
             raise
-        msg = f"{error}, or the name of a target (studio target list)"
-        raise BadInput(msg) from None
+        raise _nothing_called(work, text) from None
+
+
+def _nothing_called(work: UnitOfWork, text: str) -> NotFound:
+    """That a name fits no colour, swatch or target, what is near it, and what a target may be."""
+    wanted = " ".join(text.lower().split())
+    names = [target.name for target in work.targets.all()]
+    near = tuple(difflib.get_close_matches(wanted, [*names, *css_names()], _NEAR, cutoff=0.7))
+    hint = f"; near it: {', '.join(near)}" if near else ""
+    msg = f"nothing is called {text!r}{hint}; {FORMS}"
+    return NotFound(msg, near)
 
 
 def _of_swatch(swatch: Swatch) -> Target:

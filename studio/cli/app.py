@@ -10,7 +10,7 @@ from typer.exceptions import TyperException
 from typer.main import get_command
 
 from studio import __version__
-from studio.cli.session import Session, recorded, tell
+from studio.cli.session import Session, recorded, remember_studio, tell
 from studio.cli.streams import GONE, NO_ROOM, guarded
 from studio.errors import ExitStatus, StudioError
 
@@ -175,6 +175,7 @@ def _status_of(words: list[str]) -> int:
     raw = "--traceback" in words
     status: int = ExitStatus.INTERRUPTED
     loading = True
+    remember_studio(words)
     try:
         command = get_command(build_app(words))
         loading = False

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from studio.cli.session import now, print_json, session_of, tell
+from studio.cli.session import answer, now, print_json, session_of, tell
 from studio.errors import DatabaseTrouble, ExitStatus
 
 if TYPE_CHECKING:
@@ -87,7 +87,7 @@ def check(
         for fault in mended:
             print(f"mended: {fault.text}")
         for fault in (*faults, *remarks):
-            print(f"{fault.text}; mend it with: {fault.mend}")
+            answer(f"{fault.text}; mend it with: {fault.mend}")
     if faults:
         msg = f"{path} has {len(faults)} fault{'s' if len(faults) > 1 else ''}"
         raise DatabaseTrouble(msg)

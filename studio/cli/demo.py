@@ -39,7 +39,7 @@ def demo(
         tell("building the demo studio, a few seconds once")
     if build_demo(path, today()):
         tell(f"built the demo studio at {path}")
-    screen = console()
+    screen = console(demo=True)
     with open_studio(path, write=False, now=now(), tell=tell) as work:
         counts = (
             len(work.paints.all()),

@@ -36,7 +36,11 @@ def add(
     from studio.actions.match_colour import ingredients  # noqa: PLC0415
     from studio.sheets.match_view import recipe_text  # noqa: PLC0415
 
-    text = asked(recipe, "the recipe", "the recipe as an argument")
+    def check(text: str) -> None:
+        with reading(context) as work:
+            find_recipe(work, text)
+
+    text = asked(recipe, "the recipe", "the recipe as an argument", check)
     with writing(context) as work:
         mix, new = add_mix(work, find_recipe(work, text), today(), name=name, note=note)
         work.commit()

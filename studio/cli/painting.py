@@ -14,7 +14,8 @@ from studio.cli import (
     painting_try,
     values,
 )
-from studio.cli.session import asked, console, print_json, reading, tell, today, writing
+from studio.cli.paper_choice import asked_paper
+from studio.cli.session import answer, asked, console, print_json, reading, tell, today, writing
 from studio.errors import BadInput
 
 if TYPE_CHECKING:
@@ -67,8 +68,8 @@ def start(
     from studio.catalogue.painting import TOLERANCE, Painting  # noqa: PLC0415
 
     called = asked(title, "the title", "the title as an argument")
-    named = asked(paper, "the paper", "--paper")
-    width, height = values.sheet_size(asked(size, "the size", "--size"))
+    named = asked_paper(context, paper)
+    width, height = values.sheet_size(asked(size, "the size", "--size", values.sheet_size))
     with writing(context) as work:
         sheet = find_paper(work, named)
         painting = Painting(
@@ -216,7 +217,7 @@ def remove(
         found = find_painting(work, name, removed_too=True)
         painting = remove_painting(work, found, because, today())
         work.commit()
-    print(
+    answer(
         f"removed {painting.code} {painting.title}; studio painting restore {painting.code} "
         "brings it back"
     )

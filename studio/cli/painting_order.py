@@ -5,7 +5,7 @@ from typing import Annotated
 import typer
 
 from studio.cli.painting_passage import Name, PaintingName, show
-from studio.cli.session import today, writing
+from studio.cli.session import answer, today, writing
 from studio.errors import BadInput
 
 app = typer.Typer()
@@ -59,7 +59,7 @@ def remove(
         found = find_passage(whole, passage)
         remove_passage(work, whole, found, because, today())
         work.commit()
-    print(
+    answer(
         f"removed {found.name!r} from {whole.code}; studio painting passage restore {whole.code} "
         f'"{found.name}" brings it back'
     )

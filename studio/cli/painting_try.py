@@ -25,8 +25,8 @@ from studio.cli.reading_options import (
     Spectrum,
     Wet,
 )
-from studio.cli.session import asked, console, print_json, tell, writing
-from studio.cli.swatch_logging import Kept, Used, Water, logging
+from studio.cli.session import console, print_json, tell, writing
+from studio.cli.swatch_logging import Kept, Used, Water, logging, recipe_to_log
 from studio.errors import BadInput
 
 if TYPE_CHECKING:
@@ -106,7 +106,7 @@ def hold(
     water_parts = values.water(water)
     log = None
     if swatch is None:
-        log = logging(asked(mix, "the recipe", "the recipe as an argument"), options, seen, used)
+        log = logging(recipe_to_log(context, mix, options, seen), options, seen, used)
     else:
         new = (mix, water, layers, applied, kept, used, note)
         if any(value is not None for value in new) or seen.is_given or options != ReadingOptions():

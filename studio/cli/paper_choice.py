@@ -24,4 +24,15 @@ def paper_to_use(context: typer.Context, name: str | None) -> tuple[str, str | N
     if not papers:
         msg = "no paper is on record yet; record one first with: studio paper add"
         raise BadInput(msg)
-    return asked(None, "the paper", "--paper"), None
+    return asked_paper(context, None), None
+
+
+def asked_paper(context: typer.Context, name: str | None) -> str:
+    """The name of a paper on record, asked for, at a terminal, until it fits one."""
+    from studio.actions.find import find_paper  # noqa: PLC0415
+
+    def check(text: str) -> None:
+        with reading(context) as work:
+            find_paper(work, text)
+
+    return asked(name, "the paper", "--paper", check)

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from studio.actions.taken_readings import TakenReadings, Taking
     from studio.catalogue.reading import Reading
     from studio.catalogue.swatch import Swatch
+    from studio.colour.lab import Lab
     from studio.storage.unit_of_work import UnitOfWork
 
 LabOption = Annotated[str | None, typer.Option("--lab", help="Measured L*,a*,b*: 41,2,-12.")]
@@ -85,6 +86,12 @@ class ReadingOptions:
     geometry: str | None = None
     backing: str | None = None
     error: float | None = None
+
+    @property
+    def has_colour(self) -> bool:
+        """Whether a colour is given, rather than to be asked for."""
+        given = (self.lab, self.colour, self.spectrum, self.file)
+        return any(value is not None for value in given)
 
 
 def taking(options: ReadingOptions) -> "Taking":
@@ -159,18 +166,22 @@ def _typed_reading(options: ReadingOptions) -> "Reading":
     from studio.actions import make_reading  # noqa: PLC0415
     from studio.actions.read_target import read_colour  # noqa: PLC0415
 
+    def lab_of(text: str) -> "Lab":
+        observer = 2 if options.observer is None else options.observer
+        return make_reading.lab(*values.lab_triple(text), options.illuminant or "D50", observer)
+
     lab = options.lab
-    if (options.colour, options.spectrum, lab) == (None, None, None):
-        lab = asked(None, "the colour as L*,a*,b*", "--lab, --colour or --spectrum, or a --file")
+    if not options.has_colour:
+        lab = asked(
+            None, "the colour as L*,a*,b*", "--lab, --colour or --spectrum, or a --file", lab_of
+        )
     how = _circumstances(options, lab)
     if options.spectrum is not None:
         return make_reading.reading_of_spectrum(
             make_reading.read_spectrum_file(options.spectrum), how
         )
     if lab is not None:
-        observer = 2 if options.observer is None else options.observer
-        typed = make_reading.lab(*values.lab_triple(lab), options.illuminant or "D50", observer)
-        return make_reading.reading_of_lab(typed, how)
+        return make_reading.reading_of_lab(lab_of(lab), how)
     assert options.colour is not None  # noqa: S101 - one of the three was given
     return make_reading.reading_of_lab(read_colour(options.colour).lab, how)
 

@@ -1,20 +1,23 @@
 """What every command shares: the database it works on, today, printing and asking."""
 
 import json
+import re
 import shutil
 import sys
 import textwrap
 import unicodedata
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from contextvars import ContextVar
 from dataclasses import dataclass
 from datetime import date, datetime
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
 import typer
 
 from studio.cli.streams import writes_every_sign
-from studio.errors import BadInput
+from studio.errors import BadInput, NotFound
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -25,6 +28,12 @@ if TYPE_CHECKING:
 
 _TOLD: Final = frozenset({"Cc", "Cf", "Co", "Cn", "Zl", "Zp"})
 """What is no sign to print (halves of surrogate pairs aside: the stream writes them so)."""
+
+_NEXT_STEPS: Final = frozenset({"next", "begin_anew", "mend"})
+"""Names of JSON fields that hold a command to give next."""
+
+_given: ContextVar[tuple[str, ...]] = ContextVar("_given", default=())
+"""What stood before the command and says which studio it works on, such as `--demo`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,11 +159,57 @@ def today() -> date:
     return now().date()
 
 
-def console() -> "Console":
-    """The terminal that results go to."""
+def remember_studio(words: Sequence[str]) -> None:
+    """Remember how a command line says which studio it works on, for the next steps it prints.
+
+    Args:
+        words: what was typed after `studio`. A studio that STUDIO_DB names needs no words.
+    """
+    kept: list[str] = []
+    rest = list(words)
+    while rest and rest[0].startswith("-"):
+        count = 2 if rest[0] == "--db" else 1
+        if rest[0] in {"--db", "--demo"} or rest[0].startswith("--db="):
+            kept += rest[:count]
+        del rest[:count]
+    _given.set(tuple(kept))
+
+
+def as_given(text: str) -> str:
+    """A text with its next steps as they work on this studio: `studio --demo check`."""
+    given = _given.get()
+    if not given or "studio " not in text:
+        return text
+    import shlex  # noqa: PLC0415 - only where there is a next step
+
+    from studio.storage.address import without_password  # noqa: PLC0415
+
+    named = without_password(shlex.join(given))
+    return _next_step().sub(lambda found: f"{found[0]}{named} ", text)
+
+
+@cache
+def _next_step() -> re.Pattern[str]:
+    """`studio` before a command, where one is told to give it: not in a title or a note."""
+    from studio.cli.app import COMMANDS  # noqa: PLC0415 - loaded by whoever runs a command
+
+    names = "|".join(map(re.escape, sorted(COMMANDS.keys() - {"demo"})))
+    before = r"(?:^|(?<=[:;,] )|(?<=[('\"`])|(?<=\bsee )|(?<=\bwith )|(?<=\bor ))"
+    return re.compile(rf"{before}studio (?=(?:{names})\b)")
+
+
+def console(*, demo: bool = False) -> "Console":
+    """The terminal that results go to; next steps name the studio, here or always the demo."""
     from studio.sheets.screen import console_for  # noqa: PLC0415
 
-    return console_for(sys.stdout)
+    if demo:
+        _given.set(("--demo",))
+    return console_for(sys.stdout, as_given)
+
+
+def answer(sentence: str) -> None:
+    """A result of one line, on standard output."""
+    print(as_given(sentence))
 
 
 def tell(sentence: str) -> None:
@@ -163,7 +218,8 @@ def tell(sentence: str) -> None:
     Names of files may hold line breaks and what steers a terminal; they are told, not done.
     """
     line = "studio: " + "".join(
-        repr(sign)[1:-1] if unicodedata.category(sign) in _TOLD else sign for sign in sentence
+        repr(sign)[1:-1] if unicodedata.category(sign) in _TOLD else sign
+        for sign in as_given(sentence)
     )
     if sys.stderr is not None and sys.stderr.isatty():
         columns = shutil.get_terminal_size().columns
@@ -173,19 +229,56 @@ def tell(sentence: str) -> None:
 
 def print_json(value: Mapping[str, Any] | Sequence[Mapping[str, Any]]) -> None:
     """A result as JSON on standard output."""
-    print(json.dumps(value, ensure_ascii=not writes_every_sign(sys.stdout), indent=2))
+    ascii_only = not writes_every_sign(sys.stdout)
+    said = _with_next_steps(value) if _given.get() else value
+    print(json.dumps(said, ensure_ascii=ascii_only, indent=2))
 
 
-def asked(value: str | None, what: str, option: str) -> str:
+def _with_next_steps(value: Any) -> Any:  # noqa: ANN401 - whatever JSON holds
+    """The same JSON, its commands to give next as they work on this studio."""
+    if isinstance(value, Mapping):
+        return {
+            name: as_given(each)
+            if name in _NEXT_STEPS and isinstance(each, str)
+            else _with_next_steps(each)
+            for name, each in value.items()
+        }
+    if isinstance(value, list | tuple):
+        return [_with_next_steps(each) for each in value]
+    return value
+
+
+def can_ask() -> bool:
+    """Whether somebody sits at the terminal who can be asked."""
+    return sys.stdin.isatty() and sys.stderr.isatty()
+
+
+def asked(
+    value: str | None, what: str, option: str, check: Callable[[str], object] | None = None
+) -> str:
     """A value, asked for at a terminal when it was not given.
+
+    Args:
+        value: as it was given.
+        what: names the value.
+        option: how it is given on the command line.
+        check: raises where an answer will not do; then it is said why, and asked for again, so
+            that what was answered before is kept.
 
     Raises:
         BadInput: it was not given, and there is nobody to ask.
     """
     if value is not None:
         return value
-    if not (sys.stdin.isatty() and sys.stderr.isatty()):
+    if not can_ask():
         msg = f"{what} is missing; give {option}"
         raise BadInput(msg)
-    answer: str = typer.prompt(what[0].upper() + what[1:], err=True)
-    return answer
+    while True:
+        answer: str = typer.prompt(what[0].upper() + what[1:], err=True)
+        try:
+            if check is not None:
+                check(answer)
+        except (BadInput, NotFound) as error:
+            tell(str(error))
+        else:
+            return answer

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from studio.cli import stock_entries
-from studio.cli.session import console, print_json, reading, tell, today
+from studio.cli.session import asked, console, print_json, reading, tell, today
 
 if TYPE_CHECKING:
     from studio.actions.find_stock import Item
@@ -80,7 +80,9 @@ def reorder(
         list[str] | None,
         typer.Option(help="What a planned painting or class needs in all: FU=6 (repeat)."),
     ] = None,
-    students: Annotated[int, typer.Option(help="How many students a class has.")] = 0,
+    students: Annotated[
+        int | None, typer.Option(help="How many students a class has; goes with --each.")
+    ] = None,
     each: Annotated[
         list[str] | None, typer.Option(help="What each student needs: FU=0.8 (repeat).")
     ] = None,
@@ -92,9 +94,8 @@ def reorder(
 ) -> None:
     """Make a shopping list: what is low, what will run out, what is planned."""
     from studio.actions.reorder_stock import reorder_stock  # noqa: PLC0415
-    from studio.catalogue.care import class_size  # noqa: PLC0415
 
-    times = class_size(students, least=1 if each else 0)
+    times = _students(students, each or [])
     with reading(context) as work:
         planned = _planned(work, need or [], 1.0)
         for code, amount in _planned(work, each or [], times).items():
@@ -121,6 +122,40 @@ def reorder(
     from studio.sheets.stock_view import print_shopping  # noqa: PLC0415
 
     print_shopping(console(), shopping)
+
+
+def _students(students: int | None, each: list[str]) -> float:
+    """How many students a class has, asked for where it is said what each of them needs.
+
+    Raises:
+        BadInput: --each came without --students and there is nobody to ask, --students came
+            without --each, or the number is out of range.
+    """
+    from studio.catalogue.care import class_size  # noqa: PLC0415
+    from studio.errors import BadInput  # noqa: PLC0415
+
+    if students is None:
+        if not each:
+            return 0.0
+
+        def check(text: str) -> None:
+            class_size(_whole(text))
+
+        students = _whole(asked(None, "the number of students", "it with --students 8", check))
+    elif not each:
+        class_size(students)
+        msg = "--students goes with what each of them needs; give it with --each FU=0.8"
+        raise BadInput(msg)
+    return class_size(students)
+
+
+def _whole(text: str) -> int:
+    from studio.errors import BadInput  # noqa: PLC0415
+
+    if not (text.strip().isdecimal() and len(text) < 10):  # noqa: PLR2004 - as long as it may be
+        msg = f"{text!r} is not a whole number; write how many students there are, such as 8"
+        raise BadInput(msg)
+    return int(text)
 
 
 def _planned(work: "UnitOfWork", texts: list[str], times: float) -> dict[str, float]:

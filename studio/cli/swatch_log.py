@@ -26,8 +26,8 @@ from studio.cli.reading_options import (
     Wet,
     taking,
 )
-from studio.cli.session import asked, console, print_json, tell, today, writing
-from studio.cli.swatch_logging import Kept, Used, Water, logging
+from studio.cli.session import asked, console, print_json, reading, tell, today, writing
+from studio.cli.swatch_logging import Kept, Used, Water, logging, recipe_to_log
 
 app = typer.Typer()
 
@@ -88,7 +88,6 @@ def log(
     from studio.catalogue.swatch import Application, SwatchFacts  # noqa: PLC0415
     from studio.sheets.swatch_view import show_swatch  # noqa: PLC0415
 
-    text = asked(mix, "the recipe", "the recipe as an argument")
     options = ReadingOptions(
         lab, colour, spectrum, file, sample, illuminant, observer, wet, on, method,
         instrument, condition, geometry, backing, error,
@@ -96,7 +95,7 @@ def log(
     seen = pictures.PictureOptions(
         picture, chart, corners, area, grey, reflectance, white, annotate
     )
-    keep = logging(text, options, seen, used)
+    keep = logging(recipe_to_log(context, mix, options, seen), options, seen, used)
     facts = SwatchFacts(
         code="",
         water=values.water(water),
@@ -181,7 +180,12 @@ def read(
         )
         return
     read_all.check_all(dry_run=dry_run, mapped=mapped, only_fitting=only_fitting)
-    named = asked(code, "the swatch", "its code as an argument, or --all")
+
+    def check(text: str) -> None:
+        with reading(context) as work:
+            find_swatch(work, text)
+
+    named = asked(code, "the swatch", "its code as an argument, or --all", check)
     take = taking(options)
     with writing(context) as work:
         swatch = find_swatch(work, named)

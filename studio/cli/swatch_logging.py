@@ -8,7 +8,7 @@ import typer
 
 from studio.cli.picture_options import PictureOptions, taken_from_picture
 from studio.cli.reading_options import ReadingOptions, taking
-from studio.cli.session import today
+from studio.cli.session import asked, can_ask, reading, today
 
 if TYPE_CHECKING:
     from studio.actions.swatch_rows import SwatchRow
@@ -30,6 +30,29 @@ class Logged:
 
     row: "SwatchRow"
     remarks: tuple[str, ...]
+
+
+def recipe_to_log(
+    context: typer.Context, mix: str | None, options: ReadingOptions, seen: PictureOptions
+) -> str:
+    """The recipe or mix as it was typed; asked for, at a terminal, until it fits.
+
+    One that was given is looked at before the colour is asked for, so that nobody types a colour
+    in vain.
+
+    Raises:
+        BadInput: it was not given, and there is nobody to ask; or it is no recipe.
+        NotFound: a name in it fits nothing, or several.
+    """
+    from studio.actions.log_swatch import mix_or_recipe  # noqa: PLC0415
+
+    def check(text: str) -> None:
+        with reading(context) as work:
+            mix_or_recipe(work, text)
+
+    if mix is not None and not (options.has_colour or seen.is_given) and can_ask():
+        check(mix)
+    return asked(mix, "the recipe", "the recipe as an argument", check)
 
 
 def logging(

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from studio.cli import target_picture
-from studio.cli.session import console, print_json, reading, today, writing
+from studio.cli.session import answer, console, print_json, reading, today, writing
 
 if TYPE_CHECKING:
     from studio.catalogue.named_target import NamedTarget
@@ -91,7 +91,7 @@ def remove(
         target = find_target(work, name)
         remove_target(work, target, because, today())
         work.commit()
-    print(
+    answer(
         f'removed the target "{target.name}"; studio target restore "{target.name}" brings it back'
     )
 

@@ -83,6 +83,13 @@ def _any_css(spelling: str, text: str) -> Triple:
     return lightness, a, b
 
 
+def css_names() -> tuple[str, ...]:
+    """The named colours of CSS Color 4, such as `tan`."""
+    from coloraide.css.color_names import name2val_map  # noqa: PLC0415
+
+    return tuple(name for name in name2val_map if name != "transparent")
+
+
 def canonical_munsell(text: str) -> str | None:
     """A Munsell notation in its standard spelling, `5YR 6/4` or `N5/`; None when it is none."""
     found = MUNSELL.match(text)

@@ -19,6 +19,7 @@ from studio.sheets.drying_view import print_drying
 from studio.sheets.match_view import caution_lines, recipe_text
 from studio.sheets.screen import (
     TOO_UNCERTAIN_TEXT,
+    as_given,
     beside,
     indented,
     lab_text,
@@ -204,7 +205,9 @@ def _print_end(console: Console, result: Adjustment) -> None:
 def _print_command(console: Console, line: str) -> None:
     """A command line that can be copied, broken where the terminal ends."""
     width = max(20, console.width - 6)
-    lines = textwrap.wrap(line, width, break_long_words=False, break_on_hyphens=False)
+    lines = textwrap.wrap(
+        as_given(console, line), width, break_long_words=False, break_on_hyphens=False
+    )
     for number, part in enumerate(lines):
         end = " \\" if number < len(lines) - 1 else ""
         console.print(("    " if number else "  ") + part + end, soft_wrap=True)

@@ -41,7 +41,7 @@ NONE_YET = "No fade test yet; start one with: studio fade start"
 def print_fade_list(console: Console, results: Sequence[FadeResult], today: date) -> None:
     """One line a test: what it is of, where it hangs, how far it has changed."""
     if not results:
-        console.print(NONE_YET)
+        indented(console, NONE_YET, 0)
         return
     table = plain_table("test", "of", "place", "days", "ΔE*ab", "band", "rated", "", right={3, 4})
     for result in results:
@@ -64,7 +64,7 @@ def print_fade_list(console: Console, results: Sequence[FadeResult], today: date
 def print_fade_report(console: Console, results: Sequence[FadeResult], today: date) -> None:
     """Each test with its readings, its ratings and its verdict."""
     if not results:
-        console.print(NONE_YET)
+        indented(console, NONE_YET, 0)
         return
     for result in results:
         _print_test(console, result, today)

@@ -2,7 +2,7 @@
 
 import re
 import textwrap
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import date
 from typing import TYPE_CHECKING, Final, TextIO
 
@@ -29,9 +29,28 @@ _GAP: Final = 2
 _NO_BREAK: Final = "\N{NO-BREAK SPACE}"
 
 
-def console_for(stream: TextIO) -> Console:
+class Screen(Console):
+    """A console that says next steps for the studio that a command line was given for.
+
+    Args:
+        stream: where it writes to.
+        as_given: a text as it is to be shown, `studio check` as `studio --demo check`.
+    """
+
+    def __init__(self, stream: TextIO, as_given: Callable[[str], str]) -> None:
+        """Take the stream; NO_COLOR, pipes and narrow terminals are honoured by rich."""
+        super().__init__(file=stream, highlight=False, markup=False, emoji=False)
+        self.as_given = as_given
+
+
+def console_for(stream: TextIO, as_given: Callable[[str], str] = str) -> Console:
     """A console on a stream; NO_COLOR, pipes and narrow terminals are honoured by rich."""
-    return Console(file=stream, highlight=False, markup=False, emoji=False)
+    return Screen(stream, as_given)
+
+
+def as_given(console: Console, text: str) -> str:
+    """A text whose next steps name the studio that the command line was given for."""
+    return console.as_given(text) if isinstance(console, Screen) else text
 
 
 def shows_colour(console: Console) -> bool:
@@ -96,7 +115,7 @@ def indented(console: Console, text: str, indent: int = 2, style: str = "") -> N
     A symbol such as ΔL* stays on the line of its number.
     """
     width = max(20, console.width - indent)
-    kept = _SYMBOL_BEFORE_NUMBER.sub(_NO_BREAK, text)
+    kept = _SYMBOL_BEFORE_NUMBER.sub(_NO_BREAK, as_given(console, text))
     for line in textwrap.wrap(kept, width, break_long_words=False, break_on_hyphens=False):
         whole = " " * indent + line.replace(_NO_BREAK, " ")
         console.print(whole, style=style or None, soft_wrap=True)

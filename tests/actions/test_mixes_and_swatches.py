@@ -162,7 +162,7 @@ def test_a_swatch_is_recorded_with_its_reading_and_its_target_as_a_colour(shelf:
         ({"water": -1.0}, "water must be at least 0"),
         ({"layers": 0}, "the number of layers"),
         ({"code": "S 1"}, "must start with a letter"),
-        ({"target": "the colour of mud"}, "not a CSS colour"),
+        ({"target": "lab(mud)"}, "not a CSS colour"),
         ({"code": "S1"}, "code S1 is taken by another swatch"),
         ({"made_on": DAY + timedelta(days=1)}, "the reading of 2026-05-04 is older"),
     ],

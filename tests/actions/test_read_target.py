@@ -3,6 +3,7 @@
 import pytest
 
 from studio.actions.log_swatch import edit_swatch
+from studio.actions.name_target import name_target
 from studio.actions.read_target import read_colour, read_target
 from studio.colour.lab import Lab
 from studio.errors import BadInput, NotFound
@@ -78,7 +79,29 @@ def test_a_swatch_of_a_code_of_its_own_is_a_target_too(shelf: Shelf) -> None:
 def test_a_code_without_a_swatch_is_not_found_rather_than_no_colour(shelf: Shelf) -> None:
     with pytest.raises(NotFound, match="no swatch has the code 'S77'"):
         read_target(shelf.work, "S77")
-    with pytest.raises(BadInput, match="not a CSS colour"):
-        read_target(shelf.work, "estuary")
-    with pytest.raises(BadInput, match="not a CSS colour"):
+    with pytest.raises(NotFound, match="nothing is called 'creek7'"):
         read_target(shelf.work, "creek7")
+
+
+def test_a_name_that_fits_nothing_is_told_what_is_near_it_and_what_a_target_may_be(
+    shelf: Shelf,
+) -> None:
+    name_target(shelf.work, "mud under the hull", Lab(40.0, 4.0, 9.0), today=TODAY)
+    with pytest.raises(NotFound) as refusal:
+        read_target(shelf.work, "Mud under the hill")
+    assert refusal.value.candidates == ("mud under the hull",)
+    sentence = str(refusal.value)
+    assert "nothing is called 'Mud under the hill'; near it: mud under the hull; " in sentence
+    for form in ("#b5843c", "lab(", "lch(", "Munsell", "S12", "studio target list"):
+        assert form in sentence
+    with pytest.raises(NotFound, match=r"nothing is called 'lavendar'; near it: lavender"):
+        read_target(shelf.work, "lavendar")
+    with pytest.raises(NotFound, match=r"nothing is called 'zzz'; a target is") as refusal:
+        read_target(shelf.work, "zzz")
+    assert refusal.value.candidates == ()
+
+
+@pytest.mark.parametrize("text", ["#12345", "lab(50 0)", "5YR 6", "20%", "", " ", "-3", "hsl(1)"])
+def test_what_is_written_as_a_colour_and_is_none_is_bad_input(shelf: Shelf, text: str) -> None:
+    with pytest.raises(BadInput, match="write a colour like #b5843c"):
+        read_target(shelf.work, text)

@@ -99,7 +99,9 @@ def test_a_part_of_several_names_lists_them(shelf: Shelf) -> None:
 
 def test_what_is_neither_colour_nor_target_is_told_of_both(shelf: Shelf) -> None:
     name_target(shelf.work, "mud", MUD, today=TODAY)
-    with pytest.raises(BadInput, match=r"not a CSS colour.*or the name of a target"):
+    with pytest.raises(
+        NotFound, match=r"nothing is called 'estuary'; a target is a colour .*named"
+    ):
         read_target(shelf.work, "estuary")
 
 

@@ -158,7 +158,7 @@ def test_nothing_nearer_is_said(run: Run, demo_db: Path) -> None:
         (4, ("adjust", "S999", "tan"), "no swatch has the code 'S999'"),
         (3, ("adjust", "S1"), "logged without --for"),
         (3, ("adjust", "S78", "tan"), "not an even film"),
-        (3, ("adjust", "S74", "nonsense"), "not a CSS colour"),
+        (4, ("adjust", "S74", "nonsense"), "nothing is called 'nonsense'"),
         (3, ("adjust", "S74", "tan", "-n", "0"), "count"),
         (3, ("adjust", "S74", "tan", "--with", "cadmium"), "retired"),
         (4, ("adjust", "S74", "tan", "--only", "umber"), "fits 2 paints"),

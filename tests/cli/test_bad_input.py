@@ -23,7 +23,7 @@ REFUSED: Final = {
     "care '\udcff'": "is not text in UTF-8",
     "history '\udcff'": "is not text in UTF-8",
     # colours
-    "match nan": "is not a CSS colour",
+    "match '#nan'": "is not a CSS colour",
     "match '#12'": "is not a CSS colour",
     "match 'lab(nan 0 0)'": "is not a CSS colour",
     "match ''": "is not a CSS colour",
@@ -41,7 +41,7 @@ REFUSED: Final = {
     "swatch log FU --colour blurple": "is not a CSS colour",
     "swatch log FU --spectrum no-such-file.csv": "cannot be read",
     f"{LOG} --colour tan": "one of --lab, --colour and --spectrum",
-    f"{LOG} --for blurple": "is not a CSS colour",
+    f"{LOG} --for '#blurple'": "is not a CSS colour",
     f"{LOG} --illuminant D51": "such as A, C, D50",
     f"{LOG} --observer 3": "2 or 10",
     "swatch read S1 --lab nan,0,0": "finite",
@@ -169,7 +169,7 @@ REFUSED: Final = {
     "pigment verify PB29 --hazards --from ''": "is empty",
     # tables
     "import no-such-file.csv": "there is no file",
-    "import no-such-file.csv --as sonnets": "no kind of table",
+    "import no-such-file.csv --as sonnets": "not a kind of table",
     # what is missing, with nobody to ask
     "paint add": "the name of the paint is missing; give its name as an argument",
     "paint add 'Quay Green'": "the maker is missing; give --maker",

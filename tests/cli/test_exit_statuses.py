@@ -104,7 +104,7 @@ def test_traceback_lets_a_defect_through(
 
 def test_traceback_lets_a_refusal_through(run: Run, demo_db: Path) -> None:
     with pytest.raises(BadInput, match="is not a CSS colour"):
-        run("--traceback", "match", "blurple", db=demo_db)
+        run("--traceback", "match", "#blurple", db=demo_db)
 
 
 def test_messages_go_to_standard_error_and_results_to_standard_output(shelf: Does) -> None:

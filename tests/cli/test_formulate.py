@@ -116,7 +116,7 @@ def test_looking_changes_no_record(run: Run, demo_db: Path) -> None:
         ("tan --light blue", "is no illuminant"),
         ("tan --light D50", "name another"),
         ("tan --spectral", "a colour alone has no spectrum"),
-        ("blurple", "is not a CSS colour"),
+        ("'#blurple'", "is not a CSS colour"),
         ("tan --only CR", "Cadmium Red is retired"),
         ("tan --with CR", "Cadmium Red is retired"),
         ("tan --only FU --without FU", "no paint passes these filters"),
@@ -131,6 +131,7 @@ def test_what_cannot_be_is_refused_in_one_sentence(refuses: Refuses, line: str, 
 
 def test_names_that_fit_nothing_are_not_found(refuses: Refuses) -> None:
     assert "S9999" in refuses(4, "formulate", "S9999")
+    assert "nothing is called 'blurple'; near it: purple" in refuses(4, "formulate", "blurple")
     refuses(4, "formulate", "tan", "--only", "no such paint")
     refuses(4, "formulate", "tan", "--paper", "no such paper")
 

@@ -1,5 +1,6 @@
 """How the program behaves in a pipe whose reader leaves, and at a terminal where someone types."""
 
+import json
 import os
 import pty
 import subprocess
@@ -152,6 +153,48 @@ def test_a_swatch_is_asked_for_its_recipe_and_its_colour(run: Run, data_home: Pa
         '"lab": [\n      41.0,\n      2.0,\n      -12.0\n    ]'
         in run("swatch", "list", "--json").out
     )
+
+
+def test_what_is_mistyped_is_asked_for_again_and_the_rest_is_kept(
+    run: Run, data_home: Path
+) -> None:
+    run("paint", "add", "Quay Blue", "--maker", "Orsel Pans")
+    run("paper", "add", "Slipway Rag", "--maker", "Eddering Mill")
+    run("paper", "add", "Low Tide Rough", "--maker", "Eddering Mill")
+    typed = "Kay Green\nQB\n41,2\n141,2,-12\n41,2,-12\nHigh Tide\nSR\n"
+    status, shown = _at_a_terminal(typed, data_home, "swatch", "log")
+    told = " ".join(shown.split())
+    assert status == 0, shown
+    assert [told.count(f"{name}: ") for name in ("The recipe", "L*,a*,b*", "The paper")] == [
+        2,
+        3,
+        2,
+    ]
+    for why in ("Kay Green", "is not three numbers; write it like 41,2,-12", "from 0 to 100"):
+        assert why in told
+    (swatch,) = json.loads(run("swatch", "list", "--json").out)
+    assert (swatch["recipe"][0]["paint"], swatch["lab"]) == ("QB", [41.0, 2.0, -12.0])
+    assert swatch["paper"] == "SR"
+
+
+def test_a_recipe_that_fits_nothing_is_told_before_the_colour_is_asked_for(
+    run: Run, data_home: Path
+) -> None:
+    run("paint", "add", "Quay Blue", "--maker", "Orsel Pans")
+    status, shown = _at_a_terminal("41,2,-12\n", data_home, "swatch", "log", "Kay Green")
+    assert status == 4
+    assert "L*,a*,b*" not in shown
+    assert "Kay Green" in shown
+
+
+def test_the_size_of_a_class_is_asked_for(run: Run, data_home: Path) -> None:
+    run("paint", "add", "Quay Blue", "--maker", "Orsel Pans", "--volume", "10")
+    words = ("stock", "reorder", "--each", "QB=2")
+    status, shown = _at_a_terminal("a few\n0\n12\n", data_home, *words)
+    assert status == 0, shown
+    assert shown.count("The number of students: ") == 3
+    assert "'a few' is not a whole number" in shown
+    assert "24 ml planned" in shown
 
 
 def test_end_of_input_at_a_prompt_stops_and_records_nothing(run: Run, data_home: Path) -> None:

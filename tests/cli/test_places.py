@@ -1,10 +1,12 @@
 """Which database a command works on: --demo before --db before STUDIO_DB before the data folder."""
 
 import json
+import re
 from pathlib import Path
 
 import pytest
 
+from studio.cli.app import COMMANDS
 from tests.conftest import Run
 
 
@@ -44,6 +46,8 @@ def test_asking_where_creates_nothing_and_says_how_it_begins(run: Run, data_home
 
 def test_the_demo_studio_is_built_once_and_kept_apart(run: Run, data_home: Path) -> None:
     first = run("demo")
+    steps = re.findall(rf"studio (?:{'|'.join(COMMANDS)}) ?[a-z]*", first.out)
+    assert steps == ["studio paint add"]  # the owner's own; all else goes to the demo
     demo = data_home / "painters-studio" / "demo" / "studio.sqlite3"
     assert (first.status, first.err) == (
         0,

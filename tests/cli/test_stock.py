@@ -291,7 +291,12 @@ def test_a_shopping_list_for_a_class_is_printed_and_written(
 
 @pytest.mark.parametrize(
     "words",
-    [("--each", "FU=2"), ("--students", "501"), ("--students", "-1"), ("--students", "9" * 400)],
+    [
+        ("--each", "FU=2", "--students", "0"),
+        ("--students", "501"),
+        ("--students", "-1"),
+        ("--students", "9" * 400),
+    ],
 )
 def test_a_class_has_as_many_students_as_a_class_may_have(
     run: Run, db: Path, words: tuple[str, ...]
@@ -299,6 +304,17 @@ def test_a_class_has_as_many_students_as_a_class_may_have(
     outcome = run("stock", "reorder", *words, db=db)
     assert (outcome.status, outcome.out) == (ExitStatus.BAD_INPUT, "")
     assert outcome.err.startswith("studio: the number of students must be at least ")
+
+
+def test_what_each_student_needs_goes_with_how_many_there_are(run: Run, db: Path) -> None:
+    alone = run("stock", "reorder", "--each", "FU=2", db=db)
+    assert (alone.status, alone.err) == (
+        ExitStatus.BAD_INPUT,
+        "studio: the number of students is missing; give it with --students 8\n",
+    )
+    none = run("stock", "reorder", "--students", "12", db=db)
+    assert none.status == ExitStatus.BAD_INPUT
+    assert "give it with --each FU=0.8" in none.err
 
 
 def test_a_shopping_list_is_written_as_pages(run: Run, db: Path, tmp_path: Path) -> None:

@@ -249,7 +249,7 @@ def test_a_swatch_is_logged_for_a_target(shelf: Does) -> None:
         ("grid {creek} --size 30x40cm --png {folder}/no/g.png", "cannot be written"),
         ("add S12 tan", "could be read as a colour or the code of a swatch"),
         ("add '  ' tan", "the name of the target is empty"),
-        ("add mud estuary", "is not a CSS colour"),
+        ("add mud #estuary", "is not a CSS colour"),
     ],
 )  # fmt: skip
 def test_bad_input_is_refused_and_nothing_recorded(
@@ -263,7 +263,13 @@ def test_bad_input_is_refused_and_nothing_recorded(
 
 
 @pytest.mark.parametrize(
-    "words", ["target show nosuch", "target add mud S9999", "target grid {creek} --paper nosuch"]
+    "words",
+    [
+        "target show nosuch",
+        "target add mud S9999",
+        "target add mud estuary",
+        "target grid {creek} --paper nosuch",
+    ],
 )
 def test_what_is_not_there_is_told_so(words: str, refuses: Refuses, creek: str) -> None:
     assert refuses(4, *shlex.split(words.format(creek=creek)))
