@@ -57,6 +57,7 @@ class Laying:
         paper: the paper; None for a usual white.
         spectral: whether the spectrum of the target is to be come near as well.
         lights: CIE illuminants to look at each recipe under.
+        together: parts of paint in one recipe at most; None for any number.
     """
 
     most: int = 3
@@ -64,6 +65,7 @@ class Laying:
     paper: Paper | None = None
     spectral: bool = False
     lights: tuple[str, ...] = ()
+    together: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,6 +161,7 @@ def formulate_colour(  # noqa: PLR0913 - what a recipe may be, and who is told
         laying.most,
         frozenset(paint.id for paint in wanted.using),
         laying.layers,
+        together=laying.together,
     )
     looked = count * SEEN_FROM if laying.lights else count
     found = formulate(known, goal, choice, count=looked, tell=tell)

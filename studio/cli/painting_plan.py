@@ -153,8 +153,9 @@ def class_(
 ) -> None:
     """Plan a painting for a class: supplies, substitutes, cautions, and a handout.
 
-    What stays at home from such a class is planned around, or the passage is named. Nothing is
-    recorded.
+    What stays at home from such a class is planned around, or the passage is named. Children get
+    wells of four parts at most; their handout bears no cautions, so those are printed here as well.
+    Nothing is recorded.
     """
     from studio.actions.painting.plan_class import plan_class  # noqa: PLC0415
     from studio.catalogue.care import class_size, read_class_kind  # noqa: PLC0415
@@ -198,7 +199,7 @@ def class_(
         from studio.sheets.class_plan_fields import class_plan_fields  # noqa: PLC0415
 
         print_json(class_plan_fields(planned))
-    elif not written:
+    elif not written or planned.small is not None:
         from studio.sheets.class_plan_view import print_class_plan  # noqa: PLC0415
 
         print_class_plan(console(), planned)

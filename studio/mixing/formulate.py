@@ -16,7 +16,7 @@ from studio.mixing.approach import Reached, approach
 from studio.mixing.characterisation import Characterisation
 from studio.mixing.error_model import bound
 from studio.mixing.goal import Goal
-from studio.mixing.measures import LARGEST, Parts, choose, roundings
+from studio.mixing.measures import Parts, choose, largest, roundings
 from studio.mixing.observation import load_of_water
 from studio.mixing.predict import expected_error, predict
 from studio.mixing.proposal import (
@@ -104,7 +104,7 @@ def _search(
     most, least = load_of_water(np.array([float(choice.waters[0]), float(choice.waters[-1])]))
     total, done, found = sum(map(len, sets)), 0, []
     for columns in sets:
-        ratio = float(LARGEST[columns.shape[1]])
+        ratio = float(largest(columns.shape[1], choice.together))
         limits = Limits(float(least), float(most), ratio, choice.layers)
 
         def part(share: float, before: int = done, own: int = len(columns)) -> None:
@@ -160,7 +160,7 @@ def _rounded(
     known: Characterisation, goal: Goal, choice: Choice, rows: Sequence[_Row]
 ) -> list[Proposal]:
     """Each row in the best measurable parts and water."""
-    tried = [roundings(row.shares, row.load, choice.waters) for row in rows]
+    tried = [roundings(row.shares, row.load, choice.waters, choice.together) for row in rows]
     shares = np.concatenate(
         [
             np.array([_dense(known, row.columns, parts) for parts in each.parts])

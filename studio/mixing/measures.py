@@ -45,30 +45,51 @@ class Measurable(NamedTuple):
     water: NDArray[np.intp]
 
 
+def largest(paints: int, together: int | None = None) -> int:
+    """The most parts of one paint in a recipe.
+
+    Args:
+        paints: how many it has, 1 to 4.
+        together: parts of all of them at most; None for what `LARGEST` lets.
+    """
+    return LARGEST[paints] if together is None else min(LARGEST[paints], together - paints + 1)
+
+
 @cache
-def small_ratios(paints: int) -> Parts:
-    """Every ratio of so many paints in whole parts up to `LARGEST`, in lowest terms, once.
+def small_ratios(paints: int, together: int | None = None) -> Parts:
+    """Every ratio of so many paints in whole parts up to `largest`, in lowest terms, once.
 
     Args:
         paints: 1 to 4.
+        together: parts of all of them at most; None for any number.
 
     Returns:
         (ratios, paints), fewest parts first.
     """
-    whole = range(1, LARGEST[paints] + 1)
-    found = [parts for parts in product(whole, repeat=paints) if math.gcd(*parts) == 1]
+    whole = range(1, largest(paints, together) + 1)
+    found = [
+        parts
+        for parts in product(whole, repeat=paints)
+        if math.gcd(*parts) == 1 and (together is None or sum(parts) <= together)
+    ]
     return np.array(sorted(found, key=lambda parts: (sum(parts), parts)), dtype=np.int64)
 
 
-def roundings(shares: FloatArray, load: float, waters: Sequence[Fraction] = WATERS) -> Measurable:
+def roundings(
+    shares: FloatArray,
+    load: float,
+    waters: Sequence[Fraction] = WATERS,
+    together: int | None = None,
+) -> Measurable:
     """The measurable recipes nearest one recipe.
 
     Args:
         shares: of each paint, above 0, (paints,).
         load: paint in a layer, as a multiple of that at the usual water.
         waters: parts of water that may be measured.
+        together: parts of paint in one recipe at most; None for any number.
     """
-    ratios = small_ratios(len(shares))
+    ratios = small_ratios(len(shares), together)
     apart = np.log(ratios) - np.log(shares)
     apart -= apart.mean(axis=1, keepdims=True)
     away = np.linalg.norm(apart, axis=1) + FEWER_PARTS * ratios.sum(axis=1)

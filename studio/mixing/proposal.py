@@ -30,6 +30,8 @@ class Choice:
         using: ids of paints that every recipe holds.
         layers: how many of the film lie on each other.
         waters: parts of water to one of paint, rising.
+        together: parts of paint in one recipe at most, as many as `most` or more; None for any
+            number that can be measured.
     """
 
     paints: tuple[int, ...]
@@ -37,6 +39,7 @@ class Choice:
     using: frozenset[int] = frozenset()
     layers: float = 1.0
     waters: tuple[Fraction, ...] = WATERS
+    together: int | None = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -4,12 +4,12 @@ from datetime import date
 
 from studio.actions.painting.class_plan import ClassPlan
 from studio.actions.painting.plan import PlannedColour, PlannedMix
-from studio.catalogue.care import WORK_WORDS
+from studio.catalogue.care import WORK_WORDS, Work
 from studio.catalogue.hazard import ADVICE
 from studio.colour.lab import Lab
 from studio.sheets.blocks import Block, Bullets, Grid, Heading, Page, Paragraph, Patches
 from studio.sheets.care_view import document_text, ground_text
-from studio.sheets.class_plan_words import spatter_text
+from studio.sheets.class_plan_words import counted_texts, spatter_text
 from studio.sheets.match_view import recipe_text
 from studio.sheets.plan_words import (
     ml_text,
@@ -23,11 +23,21 @@ _MIXED = (
     "Mix each well by its parts, lay a strip on the offcut, let it dry and hold it beside its "
     "patch. Printed and screen colours are approximate: the card, or the tested strip, decides."
 )
+_FOR_CHILDREN = "Use these paints alone; your teacher has their labels, data sheets and cautions."
+_CHILDREN_MIND = (
+    "No brush in your mouth, and no food or drink at the table.",
+    "Lay the paint with a brush: no blowing, no spraying, no scraping of dry paint.",
+    "Wash your hands when you are done.",
+    "Something in your eye, or on your skin? Tell your teacher at once.",
+)
+"""What is on record for every class of children, in words for them (common practice, no source)."""
 _WITHOUT = "colour without a mix yet: test with the teacher"
 
 
 def class_handout(plan: ClassPlan, today: date) -> Page:
-    """The handout of a class on a day.
+    """The handout of a class on a day; for children it bears no word of chemistry.
+
+    What is on record of hazards is then the teacher's, on the screen and in JSON.
 
     Args:
         plan: what the class paints.
@@ -49,10 +59,7 @@ def class_handout(plan: ClassPlan, today: date) -> Page:
         Heading("Paint, in this order"),
         _steps(plan),
         Paragraph(time_text(plan.plan)),
-        Heading("Mind"),
-        Bullets(tuple(_cautions(plan))),
-        Heading("Where to verify"),
-        Bullets(tuple(document_text(document) for document in plan.documents)),
+        *_to_mind(plan),
     ]
     paper = plan.plan.paper.facts.full_name
     size = f"{painting.width_mm:g} x {painting.height_mm:g} mm"
@@ -61,7 +68,7 @@ def class_handout(plan: ClassPlan, today: date) -> Page:
         f"{size} on {paper}; {day_text(today)}",
         tuple(blocks),
         f"{painting.code} {painting.title}, {day_text(today)}",
-        notice=ADVICE,
+        notice=_FOR_CHILDREN if plan.kind is Work.CHILDREN else ADVICE,
         day=today,
     )
 
@@ -75,17 +82,31 @@ def _patches(plan: ClassPlan) -> list[tuple[Lab, str]]:
     return found
 
 
+def _to_mind(plan: ClassPlan) -> tuple[Block, ...]:
+    """What to mind, and where to verify it; a child minds what a child can."""
+    if plan.kind is Work.CHILDREN:
+        spatter = spatter_text(plan)
+        return Heading("Mind"), Bullets((*([spatter] if spatter else []), *_CHILDREN_MIND))
+    return (
+        Heading("Mind"),
+        Bullets(tuple(_cautions(plan))),
+        Heading("Where to verify"),
+        Bullets(tuple(document_text(document) for document in plan.documents)),
+    )
+
+
 def _mixes(plan: ClassPlan) -> Grid:
-    rows, chips = [], []
-    for mix in plan.plan.mixes:
-        rows.append((f"{mix.letter}", recipe_text(mix.recipe), *_amounts(mix)))
-        chips.append((mix.lab,))
+    chips = tuple((mix.lab,) for mix in plan.plan.mixes)
+    if plan.small is not None:
+        wells = tuple((mix.letter, *counted_texts(mix)) for mix in plan.plan.mixes)
+        return Grid(("well", "paint", "water"), wells, widths=(1, 6, 3), chips=chips)
+    rows = [(mix.letter, recipe_text(mix.recipe), *_amounts(mix)) for mix in plan.plan.mixes]
     return Grid(
         ("well", "parts of paint", "dilution", "paint", "water"),
         tuple(rows),
         widths=(1, 6, 2, 1.6, 1.6),
         numbers=frozenset({3, 4}),
-        chips=tuple(chips),
+        chips=chips,
     )
 
 

@@ -1,6 +1,6 @@
 """A painting planned for a class as JSON; README.md documents the names."""
 
-from studio.actions.painting.class_plan import ClassPlan, LeftHome, Supply
+from studio.actions.painting.class_plan import ClassPlan, LeftHome, SmallParts, Supply
 from studio.actions.painting.plan import Plan
 from studio.actions.painting.substitutes import Substitute
 from studio.catalogue.hazard import ADVICE
@@ -29,10 +29,30 @@ def class_plan_fields(plan: ClassPlan) -> Fields:
         "shopping": shopping_fields(plan.shopping),
         "substitutes": [_substitute(each, plan.plan) for each in plan.substitutes],
         "care": care_fields(plan.care),
+        "small_parts": None if plan.small is None else _small(plan.small),
         "no_spatter": [passage.name for passage in plan.no_spatter],
         "documents": [document_fields(document) for document in plan.documents],
         "plan": plan_fields(plan.plan, plan.shopping),
         "advice": ADVICE,
+    }
+
+
+def _small(small: SmallParts) -> Fields:
+    mean = small.mean_cost
+    return {
+        "most": small.together,
+        "near_delta_e": small.near,
+        "mean_cost_delta_e": None if mean is None else round(mean, 4),
+        "colours": [
+            {
+                "position": each.colour.number,
+                "passage": each.colour.passage.name,
+                "delta_e": None if each.cost is None else round(each.delta_e + each.cost, 4),
+                "any_parts_delta_e": round(each.delta_e, 4),
+                "cost_delta_e": None if each.cost is None else round(each.cost, 4),
+            }
+            for each in small.colours
+        ],
     }
 
 

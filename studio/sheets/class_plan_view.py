@@ -14,6 +14,7 @@ from studio.sheets.class_plan_words import (
     left_home_text,
     paper_text,
     reserve_text,
+    small_text,
     spatter_text,
     students_text,
     substitute_lines,
@@ -31,6 +32,11 @@ def print_class_plan(console: Console, plan: ClassPlan) -> None:
     indented(console, f"{painting.code}  {painting.title}, {students_text(plan)}", 0, "bold")
     console.print()
     print_passages(console, plan.plan)
+    if plan.small is not None:
+        console.print("Small parts", style="bold")
+        for sentence in small_text(plan.small):
+            indented(console, sentence)
+        console.print()
     _print_left_home(console, plan)
     _print_supplies(console, plan)
     _print_substitutes(console, plan)
@@ -44,7 +50,7 @@ def _print_left_home(console: Console, plan: ClassPlan) -> None:
     indented(console, f"Left at home: {WORK_WORDS[plan.kind]}", 0, "bold")
     for left in plan.left_home:
         facts = left.paint.facts
-        indented(console, f"{facts.code} {facts.full_name}: {left_home_text(left)}")
+        indented(console, f"{facts.code} {facts.full_name}: {left_home_text(left, plan.small)}")
         for ground in left.care.avoided_for:
             indented(console, unbroken(ground_text(ground)), 4, "dim")
     console.print()

@@ -1,15 +1,27 @@
 """The sentences about a class that terminal and handout share."""
 
 from collections.abc import Iterable
+from typing import Final
 
-from studio.actions.painting.class_plan import ClassPlan, LeftHome, PaperSupply, Supply
-from studio.actions.painting.plan import PlannedColour
+from studio.actions.adjustment import parts_text
+from studio.actions.painting.class_plan import (
+    ClassPlan,
+    LeftHome,
+    PaperSupply,
+    SmallParts,
+    Supply,
+)
+from studio.actions.painting.plan import PlannedColour, PlannedMix
 from studio.actions.painting.substitutes import Substitute
 from studio.catalogue.care import Work
 from studio.catalogue.paint import Paint
 from studio.catalogue.stock import Unit, amount_text
 from studio.sheets.match_view import recipe_text
 from studio.sheets.screen import water_text
+
+_TOLD: Final = 0.1
+"""ΔE00 from which on what a colour costs is told."""
+_NAMED: Final = 4
 
 
 def students_text(plan: ClassPlan) -> str:
@@ -54,15 +66,16 @@ def _sheets(paper: PaperSupply) -> str:
     return "1 sheet" if paper.needed == 1 else f"{paper.needed:g} sheets"
 
 
-def left_home_text(left: LeftHome) -> str:
+def left_home_text(left: LeftHome, small: SmallParts | None = None) -> str:
     """What the class does without a paint of the painter's own plan."""
+    in_parts = "" if small is None else f" in {small.together} parts at most"
     replaced = [each for each in left.colours if each.mix is not None]
     parts = []
     if replaced:
         mixes = dict.fromkeys(each.mix.letter for each in replaced if each.mix)
         parts.append(f"{_passages(replaced)} from {', '.join(mixes)} instead")
     if left.lost:
-        parts.append(f"nothing else makes {_passages(left.lost)}")
+        parts.append(f"nothing else makes {_passages(left.lost)}{in_parts}")
     return "; ".join(parts)
 
 
@@ -95,6 +108,43 @@ def substitute_lines(substitute: Substitute, kept: Iterable[Paint]) -> list[str]
         lost = dict.fromkeys(f"{each.number} {each.passage.name}" for each in substitute.lost)
         lines.append(f"not made without it: {', '.join(lost)}")
     return lines
+
+
+def small_text(small: SmallParts) -> list[str]:
+    """What small parts are, and what they cost, a sentence each."""
+    lead = (
+        f"Wells of {small.together} parts of paint at most; a recorded mix within ΔE00 "
+        f"{small.near:g} comes before anything predicted."
+    )
+    told = [lead]
+    if small.mean_cost is not None:
+        dear = sorted((pair for pair in small.costs if pair[1] > _TOLD), key=lambda pair: -pair[1])
+        named = "; ".join(
+            f"{each.colour.number} {each.colour.passage.name} {each.delta_e + cost:.1f} instead of "
+            f"{each.delta_e:.1f}"
+            for each, cost in dear[:_NAMED]
+        )
+        more = f"; {len(dear) - _NAMED} more" if len(dear) > _NAMED else ""
+        told.append(
+            f"That costs ΔE00 {small.mean_cost:.1f} on average beside any parts of the same paints"
+            f"{f' ({named}{more})' if named else ''}."
+        )
+    if small.lost:
+        told.append(f"Only larger parts make {_passages(small.lost)}.")
+    return told
+
+
+def counted_texts(mix: PlannedMix) -> tuple[str, str]:
+    """The paint and the water of a well in parts that a child counts out."""
+    paint = " + ".join(f"{_parts(part.parts)} {part.paint.facts.name}" for part in mix.recipe)
+    if mix.water is None:
+        return paint, "try how much"
+    water = mix.water * sum(part.parts for part in mix.recipe)
+    return paint, f"{_parts(water)} water" if water else "no water"
+
+
+def _parts(count: float) -> str:
+    return f"{parts_text(count)} {'part' if count <= 1 else 'parts'}"
 
 
 def spatter_text(plan: ClassPlan) -> str | None:

@@ -115,12 +115,12 @@ CLASS_PLAN: Final = _object(
     "painting class",
     left_home=_CLASS["left_home"] | {"care": WORK},
     substitutes=_CLASS["substitutes"]
-    # Everything can be made without any one of these paints.
-    | {"mixes": _CLASS["substitutes"]["mixes"] | {"recipe": RECIPE}, "not_made": None},
+    | {"mixes": _CLASS["substitutes"]["mixes"] | {"recipe": RECIPE}},
     shopping=ORDERS,
     care=WORK,
     documents=CARE["documents"],
-    plan=PLAN,
+    # No paint of theirs was tested in the window.
+    plan=PLAN | {"own_fade_tests": None},
 )
 
 COUNTS: Final = DOCUMENTED["history"]["counts"]

@@ -2,6 +2,7 @@
 
 import json
 import math
+import re
 import shlex
 from pathlib import Path
 from typing import Any
@@ -180,16 +181,55 @@ def test_every_substitute_does_without_the_paint(children: Any) -> None:
         kept = {need["paint"] for need in found["plan"]["palette"]} - {each["paint"]}
         for mix in each["mixes"]:
             assert {part["paint"] for part in mix["recipe"]} <= kept | set(each["bring"])
-            assert mix["delta_e"] <= found["plan"]["tolerance_delta_e"]
+            assert mix["delta_e"] <= found["small_parts"]["near_delta_e"]
 
 
 def test_the_handout_tells_each_step_in_both_forms(children: Any) -> None:
     _, page, printed = children
     for text in (page, printed):
-        for part in ("Slack water", "1 sky", "let it dry", "Mix and match", "Where to verify"):
+        for part in ("Slack water", "1 sky", "let it dry", "Mix and match"):
             assert part in text
     assert "Children do not spatter: dab hedge" in page
+
+
+def test_the_handout_of_children_bears_no_chemistry_and_the_teacher_has_it_all(
+    run: Run, boat: Path, children: Any
+) -> None:
+    told, page, printed = children
+    for text in (page, printed):
+        assert not re.search(r"\b(P[BGOROVY]|PBr|PBk|PW)\d|\b[HP]\d{3}|EUH|\bC\.?I\.", text)
+        for word in ("cobalt", "manganese", "allerg", "preservative", "unverified", "hazard"):
+            assert word not in re.sub(r"(?i)cobalt blue", "", text).lower()
+        assert "your teacher has their labels, data sheets and cautions" in text
+        assert "Wash your hands" in text
+        assert re.search(r"[1-4] parts? ", text)
+    assert told["care"]["general"]
+    assert told["documents"]
+    handout = boat.parent / "handout.html"
+    words = ("class", "P3", "--students", "8", "--kind", "children", "--html", str(handout))
+    screen = run("painting", *words, db=boat).out
+    assert "Care in a class of children" in screen
+    assert "professional" in screen
+    assert "Wells of 4 parts of paint at most" in screen
+
+
+def test_the_handout_of_adults_keeps_its_cautions(run: Run, boat: Path) -> None:
+    handout = boat.parent / "adults.html"
+    outcome = run("painting", "class", "P3", "--students", "2", "--html", str(handout), db=boat)
+    assert (outcome.status, outcome.out) == (0, "")
+    page = handout.read_text(encoding="utf-8")
+    assert "Where to verify" in page
     assert "professional" in page
+
+
+def test_children_count_out_four_parts_at_most(children: Any) -> None:
+    told = children[0]
+    small = told["small_parts"]
+    assert small["most"] == 4
+    for mix in told["plan"]["mixes"]:
+        assert sum(part["parts"] for part in mix["recipe"]) <= 4
+    costs = [each["cost_delta_e"] for each in small["colours"] if each["cost_delta_e"] is not None]
+    assert small["mean_cost_delta_e"] == pytest.approx(sum(costs) / len(costs), abs=1e-3)
 
 
 def test_names_from_elsewhere_are_escaped(run: Run, boat: Path, children: Any) -> None:

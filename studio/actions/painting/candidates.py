@@ -8,7 +8,13 @@ from typing import Final
 
 from studio.actions.between_tints import TintStudy, between_tints
 from studio.actions.formulate_colour import FormulateResult
-from studio.actions.match_colour import Wanted, allowed_swatches, barred, ingredients
+from studio.actions.match_colour import (
+    ANOTHER_COLOUR,
+    Wanted,
+    allowed_swatches,
+    barred,
+    ingredients,
+)
 from studio.actions.paint_model import PaintModel
 from studio.actions.painting.plan import Basis, Candidate
 from studio.actions.proposed_mix import ProposedMix
@@ -31,6 +37,10 @@ PREDICTED: Final = 40
 """Predicted recipes that are weighed for a colour."""
 Here = tuple[Paper, float]
 """The paper of a painting, and the ΔE00 that passes for a colour of it."""
+NEAR: Final = ANOTHER_COLOUR
+"""ΔE00 within which a recorded mix is near enough to be taken before anything predicted, where
+wells are small: what lies further off is another colour, and what does not has a card that a child
+can hold beside the wash, which no prediction has."""
 SURENESS: Final = 0.5
 """ΔE00 by which predictions beyond tolerance may be less sure than the surest."""
 _WATER_DIGITS: Final = 2
@@ -101,6 +111,21 @@ def recorded(
 def is_lifted(passage: Passage) -> bool:
     """Whether a passage is made by taking paint away from another."""
     return passage.technique is Application.LIFTED and passage.over is not None
+
+
+def in_small_parts(candidates: Iterable[Candidate], together: int) -> tuple[Candidate, ...]:
+    """Candidates that a child measures out: so many parts of paint at most, water in halves.
+
+    Args:
+        candidates: recorded or predicted.
+        together: parts of paint in one of them at most.
+    """
+    return tuple(
+        each
+        for each in candidates
+        if sum(part.parts for part in each.recipe) <= together
+        and (each.water is None or (2.0 * each.water).is_integer())
+    )
 
 
 def tints(

@@ -66,6 +66,58 @@ class PaperSupply:
 
 
 @dataclass(frozen=True, slots=True)
+class Simpler:
+    """A colour whose mix is another because its parts are small and cards come first.
+
+    Args:
+        colour: as it is planned.
+        delta_e: ΔE00 of the mix that the same paints would give without that.
+    """
+
+    colour: PlannedColour
+    delta_e: float
+
+    @property
+    def cost(self) -> float | None:
+        """By how much it is further off, ΔE00; None where small parts do not make it."""
+        if self.colour.mix is None or self.colour.delta_e is None:
+            return None
+        return self.colour.delta_e - self.delta_e
+
+
+@dataclass(frozen=True, slots=True)
+class SmallParts:
+    """What small parts cost a plan.
+
+    Args:
+        together: parts of paint in one well at most.
+        near: ΔE00 within which a recorded mix was taken before anything predicted.
+        colours: the colours that would be made without that, in working order.
+    """
+
+    together: int
+    near: float
+    colours: tuple[Simpler, ...]
+
+    @property
+    def costs(self) -> tuple[tuple[Simpler, float], ...]:
+        """The colours that are made, with what each costs."""
+        pairs = ((each, each.cost) for each in self.colours)
+        return tuple((each, cost) for each, cost in pairs if cost is not None)
+
+    @property
+    def mean_cost(self) -> float | None:
+        """What they cost on average, ΔE00; None where no colour is made."""
+        costs = [cost for _, cost in self.costs]
+        return sum(costs) / len(costs) if costs else None
+
+    @property
+    def lost(self) -> tuple[PlannedColour, ...]:
+        """The colours that only larger parts make."""
+        return tuple(each.colour for each in self.colours if each.cost is None)
+
+
+@dataclass(frozen=True, slots=True)
 class ClassPlan:
     """A plan for a class, with what to bring and to mind.
 
@@ -82,6 +134,7 @@ class ClassPlan:
         care: what to mind with the palette in such a class.
         documents: the data sheets of the palette.
         no_spatter: passages that the class does not spatter.
+        small: what small parts cost; None where any parts may be mixed.
     """
 
     plan: Plan
@@ -96,3 +149,4 @@ class ClassPlan:
     care: Care
     documents: tuple[Document, ...]
     no_spatter: tuple[Passage, ...]
+    small: SmallParts | None = None

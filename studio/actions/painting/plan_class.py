@@ -9,7 +9,15 @@ from typing import Final
 from studio.actions.advise_care import document_of
 from studio.actions.match_colour import Wanted
 from studio.actions.paint_model import PaintModel
-from studio.actions.painting.class_plan import ClassPlan, LeftHome, PaperSupply, Supply
+from studio.actions.painting.candidates import NEAR
+from studio.actions.painting.class_plan import (
+    ClassPlan,
+    LeftHome,
+    PaperSupply,
+    Simpler,
+    SmallParts,
+    Supply,
+)
 from studio.actions.painting.plan import Plan
 from studio.actions.painting.plan_painting import open_search, planned
 from studio.actions.painting.shopping import shopping_for
@@ -27,6 +35,9 @@ from studio.storage.unit_of_work import UnitOfWork
 
 RESERVE: Final = 0.25
 """Share added for strips and mishaps (common practice, no source)."""
+SMALL_PARTS: Final = 4
+"""Parts of paint in a child's well at most: what is counted out without losing count (common
+practice, no source). Two paints then stand 1:1, 1:2 or 1:3, three 1:1:1 or 2:1:1."""
 _PLANNING: Final = 0.6
 """Share of the search that the plans take; the rest looks for substitutes."""
 _ROUNDING: Final = 1e-9
@@ -46,7 +57,8 @@ def plan_class(  # noqa: PLR0913 - who paints what, from what, and who is told
     """What a class needs to paint a painting.
 
     What is on record of its pigments keeps a paint out of such a class as in `advise_class`; the
-    painting is then planned anew without it.
+    painting is then planned anew without it. Children get wells of `SMALL_PARTS` at most, of
+    recorded mixes wherever one is near.
 
     Args:
         work: the studio.
@@ -72,7 +84,13 @@ def plan_class(  # noqa: PLR0913 - who paints what, from what, and who is told
     own = planned(open_search(work, model, painting, wanted), part(0.0, _PLANNING / 2))[0]
     barred = _barred(work, kind)
     search = _without(work, model, painting, wanted, barred)
-    plan, weighed = planned(search, part(_PLANNING / 2, _PLANNING))
+    middle = _PLANNING * (0.75 if kind is Work.CHILDREN else 1.0)
+    plan, weighed = planned(search, part(_PLANNING / 2, middle))
+    small = None
+    if kind is Work.CHILDREN:
+        free, search = plan, open_search(work, model, painting, search.wanted, SMALL_PARTS)
+        plan, weighed = planned(search, part(middle, _PLANNING))
+        small = _small_parts(free, plan)
     supplies = tuple(_supply(need.paint, need.ml, students) for need in plan.palette)
     paper = paper_supply(painting, plan.paper, students)
     needed = {each.paint.facts.code: each.all_ml for each in supplies}
@@ -91,7 +109,19 @@ def plan_class(  # noqa: PLR0913 - who paints what, from what, and who is told
         care=care_of(plan.paints, kind),
         documents=tuple(document_of(paint, today) for paint in plan.paints),
         no_spatter=tuple(spattered) if kind is Work.CHILDREN else (),
+        small=small,
     )
+
+
+def _small_parts(free: Plan, plan: Plan) -> SmallParts:
+    """What a plan in small parts costs beside one of the same paints in any."""
+    near = max(plan.painting.tolerance, NEAR)
+    colours = (
+        Simpler(each, before.delta_e)
+        for before, each in zip(free.colours, plan.colours, strict=True)
+        if before.mix is not None and before.delta_e is not None
+    )
+    return SmallParts(SMALL_PARTS, near, tuple(colours))
 
 
 def _barred(work: UnitOfWork, kind: Work) -> tuple[Paint, ...]:

@@ -63,8 +63,14 @@ def planned(
     return plan_of(search, weighed, choice), weighed
 
 
-def open_search(work: UnitOfWork, model: PaintModel, painting: Painting, wanted: Wanted) -> Search:
-    """A search for the mixes of a painting.
+def open_search(
+    work: UnitOfWork,
+    model: PaintModel,
+    painting: Painting,
+    wanted: Wanted,
+    together: int | None = None,
+) -> Search:
+    """A search for the mixes of a painting, of so many parts of paint together at most.
 
     Raises:
         BadInput: the painting has no colours, or no paint passes.
@@ -75,7 +81,7 @@ def open_search(work: UnitOfWork, model: PaintModel, painting: Painting, wanted:
     if not any(passage.colours for passage in painting.passages):
         msg = f"no passage of {painting.code} has a colour yet; give each the colours it is to have"
         raise BadInput(msg)
-    search = Search(work, model, painting, wanted)
+    search = Search(work, model, painting, wanted, together)
     paints = work.paints.all()
     if not paints:
         msg = "no paint is on record yet; record one first with: studio paint add"

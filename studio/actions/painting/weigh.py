@@ -22,6 +22,8 @@ from studio.storage.unit_of_work import UnitOfWork
 
 MOST: Final = 3
 """Paints in one predicted recipe."""
+_LOOKED_THROUGH: Final = 50
+"""Past mixes among which the nearest in small parts is named."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,12 +57,20 @@ class Search:
         model: its paints.
         painting: the painting.
         wanted: what may be mixed; its paper counts for nothing, as the painting has one.
+        together: parts of paint in one mix at most, and then recorded mixes before all predicted
+            ones; None for any number.
     """
 
     def __init__(
-        self, work: UnitOfWork, model: PaintModel, painting: Painting, wanted: Wanted
+        self,
+        work: UnitOfWork,
+        model: PaintModel,
+        painting: Painting,
+        wanted: Wanted,
+        together: int | None = None,
     ) -> None:
         self.work, self.model, self.painting = work, model, painting
+        self.together = together
         self.wanted = found.in_use(work, wanted)
         self.paper: Paper = work.papers.by_id(painting.paper_id)
         self._kept: dict[tuple[object, ...], Weighed] = {}
@@ -92,6 +102,8 @@ class Search:
         return replace(self._kept[asked], passage=passage, number=number, colour=colour)
 
     def _weighed(self, each: Weighed, wanted: Wanted) -> Weighed:
+        if self.together is not None and not found.is_lifted(each.passage):
+            return self._weighed_small(each, wanted, self.together)
         work, passage, lab = self.work, each.passage, each.colour.lab
         within, paper = self.painting.tolerance, self.paper
         here = paper, within
@@ -110,6 +122,28 @@ class Search:
             guessed = found.predicted(result, passage.layers, paper, within)
         if between or guessed:
             return replace(each, candidates=(*between, *guessed))
+        return self._needed(each, wanted, result, unknown)
+
+    def _weighed_small(self, each: Weighed, wanted: Wanted, together: int) -> Weighed:
+        """The same in small parts: what is recorded and near, else what is predicted.
+
+        A tint between two cards has a water that no child measures, and is left out.
+        """
+        work, passage, lab = self.work, each.passage, each.colour.lab
+        near = max(self.painting.tolerance, found.NEAR)
+        own = found.in_small_parts(found.tries(work, each.colour, wanted, near), together)
+        if own:
+            return replace(each, candidates=own[:1])
+        every = found.recorded(work, passage, lab, wanted, (self.paper, near))
+        laid = found.in_small_parts(every, together)
+        if laid:
+            return replace(each, candidates=laid)
+        result, unknown = self._predicted(passage, lab, wanted)
+        guessed: tuple[Candidate, ...] = ()
+        if result is not None:
+            guessed = found.predicted(result, passage.layers, self.paper, self.painting.tolerance)
+        if guessed:
+            return replace(each, candidates=guessed)
         return self._needed(each, wanted, result, unknown)
 
     def predicted_of(self, each: Weighed, paints: frozenset[int]) -> tuple[Candidate, ...]:
@@ -136,7 +170,7 @@ class Search:
         except BadInput as nothing:
             return None, str(nothing)
         target = Target(lab, "planned")
-        laying = Laying(MOST, passage.layers, self.paper)
+        laying = Laying(MOST, passage.layers, self.paper, together=self.together)
         result = formulate_colour(
             self.work, self.model, target, wanted, laying, count=found.PREDICTED
         )
@@ -147,7 +181,7 @@ class Search:
     ) -> Weighed:
         """A colour that nothing comes within tolerance of, with the nearest there is and why."""
         target = Target(each.colour.lab, "planned")
-        laid = match_colour(self.work, target, wanted, count=1).nearest
+        laid = self._nearest_laid(target, wanted)
         nearest: list[tuple[float, Separation]] = []
         if laid is not None:
             nearest.append((laid.difference, laid.separation))
@@ -155,7 +189,17 @@ class Search:
             nearest.append((result.nearest.delta_e, result.nearest.separation))
         delta_e, apart = min(nearest, key=lambda one: one[0], default=(None, None))
         needed = reason(self.painting.tolerance, laid, result, unknown)
+        if self.together is not None:
+            needed = f"in {self.together} parts at most {needed}"
         return replace(each, delta_e=delta_e, separation=apart, needed=needed)
+
+    def _nearest_laid(self, target: Target, wanted: Wanted) -> Match | None:
+        """The nearest past mix, in small parts where all are to be so."""
+        if self.together is None:
+            return match_colour(self.work, target, wanted, count=1).nearest
+        matches = match_colour(self.work, target, wanted, count=_LOOKED_THROUGH).matches
+        parts = ((each, sum(part.parts for part in each.recipe)) for each in matches)
+        return next((each for each, total in parts if total <= self.together), None)
 
 
 _LIFTED: Final = (
