@@ -9,10 +9,11 @@ import pytest
 SHARED = Path(__file__).resolve().parents[2] / "shared"
 
 COLUMNS = {
-    "pigments.csv": "ci_name ci_number common_name chemical_class evidence source note",
+    "pigments.csv": ("ci_name ci_number common_name chemical_class evidence source note looked_up"),
     "lightfastness.csv": "ci_name scale rating medium year source evidence note",
     "hazards.csv": (
-        "ci_name agent cas summary h_codes basis basis_detail routes metals evidence source"
+        "ci_name agent cas summary h_codes basis basis_detail routes metals listed use evidence "
+        "source"
     ),
     "h_statements.csv": "code hazard_class wording source",
 }
@@ -64,8 +65,17 @@ HAZARD_CLASSES = {
     "aquatic",
     "ozone",
     "other",
+    "endocrine disruptor",
+    "environmental endocrine disruptor",
+    "persistent and bioaccumulative",
+    "persistent and mobile",
 }
-CI_NAME = re.compile(r"^(P|N)(Y|O|R|V|B|G|Br|Bk|W|M)(\d+)(?::(\d+))?(?: ([a-z]+))?$")
+MEDIA = {"watercolour", "oil", "acrylic", "gouache", "handmade paper", "not stated"}
+WORDS = {"excellent", "very good", "fair", "poor", "very poor"}
+CI_NAME = re.compile(
+    r"^(?:(P|N)(Y|O|R|V|B|G|Br|Bk|W|M)|(Acid|Basic|Direct|Disperse|Food|Mordant|Reactive|Solvent|"
+    r"Vat) (Yellow|Orange|Red|Violet|Blue|Green|Brown|Black) )(\d+)(?::(\d+))?(?: ([a-z]+))?$"
+)
 CI_NUMBER = re.compile(r"^(\d{5,6}(:\d)?( \+ \d{5,6}(:\d)?)*)?$")
 H_CODE = re.compile(r"^(H[234]\d\d([iDFdf]|FD|Fd|Df|fd)?|EUH\d{3}A?)$")
 HEAVY_METAL_WORDS = {
@@ -121,13 +131,14 @@ def table(name: str) -> list[Row]:
         return list(csv.DictReader(stream))
 
 
-def name_key(ci_name: str) -> tuple[bool, str, int, int, str]:
-    """Sorting key of a Colour Index name: pigments, then naturals, then the binder."""
+def name_key(ci_name: str) -> tuple[int, str, str, int, int, str]:
+    """Sorting key of a Colour Index name: pigments, naturals, dyes by class, then the binder."""
     match = CI_NAME.match(ci_name)
     if match is None:
-        return (True, "~", 0, 0, ci_name)
-    kind, hue, number, grade, variant = match.groups(default="")
-    return (kind == "N", hue, int(number), int(grade or 0), variant)
+        return (3, "", "", 0, 0, ci_name)
+    kind, hue, dye, dye_hue, number, grade, variant = match.groups(default="")
+    order = {"P": 0, "N": 1, "": 2}[kind]
+    return (order, dye, hue or dye_hue, int(number), int(grade or 0), variant)
 
 
 def pigment_names() -> set[str]:
@@ -173,8 +184,13 @@ def test_constitution_numbers_are_well_formed_and_agree_with_outside_tables() ->
 
 def test_published_numbers_are_those_that_were_compared() -> None:
     """A pigment row is marked published only where its number was seen in the named source."""
+    path = SHARED.parent / "tests" / "published" / "pigments_seen.csv"
+    with path.open(encoding="utf-8", newline="") as stream:
+        numbered = {row["pigment"] for row in csv.DictReader(stream) if row["ci_number"]}
     published = {r["ci_name"] for r in table("pigments.csv") if r["evidence"] == "published"}
-    assert published == set(CHEMICALS_1_5_2)
+    assert published <= set(CHEMICALS_1_5_2) | numbered
+    assert set(CHEMICALS_1_5_2) <= published
+    assert len(published) == 65
 
 
 @pytest.mark.parametrize("name", ["lightfastness.csv", "hazards.csv"])
@@ -199,17 +215,20 @@ def test_every_row_has_a_source_and_a_known_mark(name: str) -> None:
 
 
 def test_ratings_are_well_formed_and_one_a_source() -> None:
-    """ASTM classes I to V, blue wool 1 to 8 or a rising range, one row per source."""
+    """ASTM classes I to V or their words, blue wool 1 to 8 or a rising range, one a source."""
     seen: set[tuple[str, str, str, str]] = set()
     for row in table("lightfastness.csv"):
         if row["scale"] == "ASTM D4303":
             assert row["rating"] in {"I", "II", "III", "IV", "V"}, row
+        elif row["scale"] == "words":
+            assert row["rating"] in WORDS, row
+            assert row["note"], row
         else:
             assert row["scale"] == "blue wool", row
             match = re.match(r"^([1-8])(?:-([1-8]))?$", row["rating"])
             assert match is not None, row
             assert match[2] is None or int(match[1]) < int(match[2]), row
-        assert row["medium"] in {"watercolour", "oil", "acrylic", "gouache"}, row
+        assert row["medium"] in MEDIA, row
         assert re.match(r"^((19|20)\d\d)?$", row["year"]), row
         key = (row["ci_name"], row["scale"], row["medium"], row["source"])
         assert key not in seen, row
