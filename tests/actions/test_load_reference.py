@@ -196,13 +196,13 @@ def test_a_verified_row_is_completed_with_what_it_could_not_speak_of(
     empty_db: Path, shipped: Path
 ) -> None:
     with UnitOfWork(empty_db, write=True) as work:
-        (row,) = _pigment(work, "PG21").hazards
-        work.pigments.verify("PG21", row.source, DAY, "label", ratings=False, hazards=True)
+        (row,) = _pigment(work, "PB31").hazards
+        work.pigments.verify("PB31", row.source, DAY, "label", ratings=False, hazards=True)
         work.commit()
-        verified: Hazard = _pigment(work, "PG21").hazards[0]
+        verified: Hazard = _pigment(work, "PB31").hazards[0]
 
     def hazards(rows: list[Cells]) -> None:
-        _of(rows, "PG21")[0].update(summary="Never.", use="never", listed="IARC 1")
+        _of(rows, "PB31")[0].update(summary="Never.", use="never", listed="IARC 1")
 
     _correct(shipped, "hazards", hazards, "listed", "use")
     for _ in range(2):
@@ -210,7 +210,7 @@ def test_a_verified_row_is_completed_with_what_it_could_not_speak_of(
             refresh_reference(work.pigments)
             work.commit()
     with UnitOfWork(empty_db) as work:
-        (found,) = _pigment(work, "PG21").hazards
+        (found,) = _pigment(work, "PB31").hazards
     assert replace(found, use=None, listings=()) == verified
     assert found.never_use
     assert [each.text for each in found.listings] == ["IARC 1"]

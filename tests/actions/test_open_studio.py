@@ -117,7 +117,7 @@ def test_a_studio_whose_reference_cannot_be_loaded_leaves_no_file(
         table = (shipped_folder("shared") / f"{name}.csv").read_text(encoding="utf-8")
         (shared / f"{name}.csv").write_text(table, encoding="utf-8")
     with (shared / "hazards.csv").open("a", encoding="utf-8") as file:
-        file.write("PB29,mud,,Wash it off.,H999,none,,,,memory,from memory\n")
+        file.write("PB29,mud,,Wash it off.,H999,none,,,,,,memory,from memory\n")
     monkeypatch.setattr(load_reference, "shipped_folder", lambda _name: shared)
     path = tmp_path / "home" / "studio.sqlite3"
     with pytest.raises(StudioError, match=r"the program's own hazards\.csv, line \d+: .*H999"):
@@ -222,15 +222,15 @@ def test_the_reference_is_loaded_once_and_owners_changes_stay(empty_db: Path) ->
     with UnitOfWork(empty_db, write=True) as work:
         before = work.pigments.all()
         assert work.pigments.verify(
-            "PB29", "from memory", TODAY, "label", ratings=True, hazards=True
+            "PB31", "from memory", TODAY, "label", ratings=True, hazards=True
         )
-        verified = work.pigments.get("PB29")
+        verified = work.pigments.get("PB31")
         load_reference.load_reference(work)
         work.commit()
         assert len(work.pigments.all()) == len(before)
-        assert work.pigments.get("PB29") == verified
-        assert [p for p in work.pigments.all() if p.ci_name != "PB29"] == [
-            p for p in before if p.ci_name != "PB29"
+        assert work.pigments.get("PB31") == verified
+        assert [p for p in work.pigments.all() if p.ci_name != "PB31"] == [
+            p for p in before if p.ci_name != "PB31"
         ]
 
 

@@ -55,16 +55,16 @@ def test_a_blue_wool_rating_may_be_a_range(work: UnitOfWork) -> None:
         ("II", "  ", Scale.ASTM_D4303, None, "the source is empty"),
         ("II", "window", Scale.ASTM_D4303, 1799, "the year must be at least 1800"),
         ("II", "window", Scale.ASTM_D4303, 2027, "the year must be at least 1800 and at most 2026"),
-        ("II", "from memory", Scale.ASTM_D4303, None, "PB29 has a rating from that source already"),
+        ("II", "from memory", Scale.ASTM_D4303, None, "PB28 has a rating from that source already"),
     ],
 )
 def test_an_impossible_rating_is_refused(  # noqa: PLR0917 - the fields of a rating
     work: UnitOfWork, rating: str, source: str, scale: Scale, year: int | None, said: str
 ) -> None:
-    pigment = _pigment(work, "PB29")
+    pigment = _pigment(work, "PB28")
     with pytest.raises(BadInput, match=said):
         rate_pigment(work, pigment, rating, source, TODAY, scale=scale, year=year)
-    assert _pigment(work, "PB29") == pigment
+    assert _pigment(work, "PB28") == pigment
 
 
 def test_what_the_owner_confirms_is_marked_with_day_and_source(work: UnitOfWork) -> None:

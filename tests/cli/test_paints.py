@@ -62,7 +62,7 @@ def test_everything_on_its_label_is_kept(does: Does) -> None:
         "low": False,
         "in_stock": True,
         "lightfastness": "I",
-        "lightfastness_source": "from memory",
+        "lightfastness_source": "a maker's watercolour chart, ASTM column",
         "lightfastness_verified": False,
         "mixes": [],
         "note": "two halves",
@@ -148,6 +148,6 @@ def test_a_shown_paint_names_its_stock_ratings_and_cautions(run: Run, demo_db: P
         "\nContainers\n  BS-2 half pan: 0.69 ml left, lot T25-012\n  BS-3 tube: 2.04 ml left, open",
         "  line by line: studio stock show\n",
         "PBr7 ASTM D4303 I in watercolour",
-        "umbers hold manganese",
+        "Both\n  hold manganese",
     ):
         assert text in shown, text
