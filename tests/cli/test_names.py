@@ -117,7 +117,7 @@ def test_a_recipe_that_was_never_mixed_says_how_to_record_it(refuses: Refuses) -
 
 
 def test_a_source_that_said_nothing_is_answered_with_those_that_did(refuses: Refuses) -> None:
-    said = refuses(4, "pigment", "verify", "PB29", "--hazards", "--from", "x", "--source", "y")
+    said = refuses(4, "pigment", "verify", "PB31", "--hazards", "--from", "x", "--source", "y")
     assert said.endswith("sources: from memory")
 
 
