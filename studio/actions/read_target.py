@@ -2,10 +2,11 @@
 
 import difflib
 import re
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import Final
 
-from studio.actions.find import find_swatch, not_removed
+from studio.actions.find import find_paint, find_swatch, not_removed
 from studio.actions.find_target import find_target, targets_like
 from studio.catalogue.named_target import NamedTarget
 from studio.catalogue.swatch import Swatch
@@ -109,6 +110,14 @@ def read_target(work: UnitOfWork, text: str) -> Target:
 def _nothing_called(work: UnitOfWork, text: str) -> NotFound:
     """That a name fits no colour, swatch or target, what is near it, and what a target may be."""
     wanted = " ".join(text.lower().split())
+    for mix in work.mixes.all():
+        if wanted in {mix.code.lower(), (mix.name or "").lower()}:
+            msg = f"{text!r} is a mix and not one colour; name a swatch: studio mix show {mix.code}"
+            return NotFound(msg)
+    with suppress(NotFound):
+        code = find_paint(work, text).facts.code
+        msg = f"{text!r} is a paint and not one colour; name a swatch of it: studio mix list"
+        return NotFound(f"{msg} --with {code}")
     names = [target.name for target in work.targets.all()]
     near = tuple(difflib.get_close_matches(wanted, [*names, *css_names()], _NEAR, cutoff=0.7))
     hint = f"; near it: {', '.join(near)}" if near else ""

@@ -101,6 +101,15 @@ def test_a_name_that_fits_nothing_is_told_what_is_near_it_and_what_a_target_may_
     assert refusal.value.candidates == ()
 
 
+def test_a_mix_or_a_paint_is_no_one_colour_and_its_swatches_are_pointed_to(shelf: Shelf) -> None:
+    shelf.swatch("2 UM + 1 BS", Lab(40.0, 4.0, 9.0))
+    with pytest.raises(NotFound, match=r"'m1' is a mix and not one colour; .*studio mix show M1"):
+        read_target(shelf.work, "m1")
+    for name in ("um", "Ultramarine", "Saltings Colour Ultramarine", "saltings ultra"):
+        with pytest.raises(NotFound, match=f"'{name}' is a paint .*studio mix list --with UM"):
+            read_target(shelf.work, name)
+
+
 @pytest.mark.parametrize("text", ["#12345", "lab(50 0)", "5YR 6", "20%", "", " ", "-3", "hsl(1)"])
 def test_what_is_written_as_a_colour_and_is_none_is_bad_input(shelf: Shelf, text: str) -> None:
     with pytest.raises(BadInput, match="write a colour like #b5843c"):
