@@ -38,11 +38,17 @@ SWALLOWED: Final = frozenset({"H300", "H301", "H302", "H304"})
 ON_SKIN: Final = frozenset({"H310", "H311", "H312"})
 BREATHED: Final = frozenset({"H330", "H331", "H332", "EUH071", "EUH211", "EUH212"})
 GRAVE: Final = frozenset(
-    {"carcinogen", "mutagen", "reproductive toxicity", "organ toxicity", "airway sensitiser"}
-)
+    {"carcinogen", "mutagen", "reproductive toxicity", "organ toxicity", "airway sensitiser",
+     "endocrine disruptor"}
+)  # fmt: skip
 """Classes of harm that lasts; with inhaled acute toxicity and heavy metals not for the air."""
 ALLERGIES: Final = frozenset({"skin sensitiser", "airway sensitiser"})
 TOUCH: Final = frozenset({"skin sensitiser", "skin irritation", "skin corrosion"})
+NATURE: Final = frozenset(
+    {"aquatic", "environmental endocrine disruptor", "persistent and bioaccumulative",
+     "persistent and mobile"}
+)  # fmt: skip
+"""Classes of harm to water and what lives in it."""
 EYES: Final = frozenset({"eye damage", "eye irritation"})
 FIRE: Final = frozenset({"flammable", "oxidiser", "explosive"})
 CHILD: Final = GRAVE | TOUCH | EYES | frozenset({"acute toxicity", "aspiration"})
@@ -139,7 +145,7 @@ RULES: Final = (
         "Not down the drain: let it settle in a jar, and take the sludge where local rules say.",
         avoid=True,
         metals=HEAVY_METALS,
-        classes=frozenset({"aquatic"}),
+        classes=NATURE,
         routes=frozenset({"environment"}),
     ),
     Rule(
@@ -183,7 +189,9 @@ RULES: Final = (
         "Leave it out, and ask your doctor before you use it again.",
         avoid=True,
         metals=frozenset({"lead", "mercury", "cadmium", "arsenic", "chromate"}),
-        classes=frozenset({"reproductive toxicity", "mutagen", "carcinogen"}),
+        classes=frozenset(
+            {"reproductive toxicity", "mutagen", "carcinogen", "endocrine disruptor"}
+        ),
         codes=frozenset({"H362"}),
     ),
     Rule(

@@ -94,8 +94,8 @@ _ENTRIES: Final[dict[ListName, dict[str, str | None]]] = {
         "reprotoxic": "reproductive toxicity",
         "respiratory sensitising": "airway sensitiser",
         "toxic on repeated exposure": "organ toxicity",
-        "PBT": "aquatic",
-        "vPvB": "aquatic",
+        "PBT": "persistent and bioaccumulative",
+        "vPvB": "persistent and bioaccumulative",
     },
 }
 """What an entry of a list calls a substance; IARC's group 3 calls it nothing."""

@@ -113,8 +113,10 @@ def test_another_metal_alone_is_left_out_of_nothing(metal: str) -> None:
 
 @pytest.mark.parametrize("work", AIR)
 @pytest.mark.parametrize(
-    "code", ["H350", "H350i", "H351", "H340", "H361", "H372", "H334", "H330", "H331", "H332"]
-)
+    "code",
+    ["H350", "H350i", "H351", "H340", "H361", "H372", "H334", "H330", "H331", "H332", "EUH380",
+     "EUH381"],
+)  # fmt: skip
 def test_grave_or_inhaled_harm_is_kept_out_of_the_air(code: str, work: Work) -> None:
     care = _care(work, _hazard(code))
     assert care.avoid
@@ -140,7 +142,11 @@ def test_a_route_of_mist_bars_the_sprayer_and_a_route_of_dust_warns() -> None:
 
 @pytest.mark.parametrize(
     "hazard",
-    [_hazard("H410"), _hazard("H411"), _hazard(routes=("environment",)), _hazard(metals=("lead",))],
+    [
+        *(_hazard(code) for code in ("H410", "H411", "EUH430", "EUH431", "EUH440", "EUH450")),
+        _hazard(routes=("environment",)),
+        _hazard(metals=("lead",)),
+    ],
 )
 def test_what_harms_water_does_not_go_down_the_drain(hazard: Hazard) -> None:
     care = _care(Work.RINSE_WATER, hazard)
@@ -160,7 +166,10 @@ def test_children_are_kept_from_every_statement_of_harm_to_people(code: str) -> 
     assert _care(Work.CHILDREN, _hazard(code)).avoid
 
 
-@pytest.mark.parametrize("code", ["EUH070", "EUH071", "EUH201", "EUH201A", "EUH207", "EUH211"])
+@pytest.mark.parametrize(
+    "code",
+    ["EUH070", "EUH071", "EUH201", "EUH201A", "EUH207", "EUH211", "EUH380", "EUH381"],
+)
 def test_children_are_kept_from_supplementary_statements_of_harm(code: str) -> None:
     assert _care(Work.CHILDREN, _hazard(code)).avoid
 
@@ -232,7 +241,7 @@ def test_adults_are_told_of_allergies_and_irritation_not_kept_from_them(code: st
 @pytest.mark.parametrize(
     "hazard",
     [
-        *(_hazard(code) for code in ("H360", "H360D", "H361f", "H362", "H340", "H351")),
+        *(_hazard(code) for code in ("H360", "H360D", "H361f", "H362", "H340", "H351", "EUH380")),
         *(_hazard(metals=(metal,)) for metal in ("lead", "mercury", "cadmium")),
     ],
 )
