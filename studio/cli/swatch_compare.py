@@ -17,7 +17,9 @@ Json = Annotated[bool, typer.Option("--json", help="Print JSON.")]
 def compare(
     context: typer.Context,
     first: Annotated[str, typer.Argument(metavar="A", help="Code of a swatch, such as S12.")],
-    second: Annotated[str, typer.Argument(metavar="B", help="Code of the one held beside it.")],
+    second: Annotated[
+        str, typer.Argument(metavar="B", help="Code of the swatch to compare it with.")
+    ],
     light: Annotated[
         str | None,
         typer.Option(

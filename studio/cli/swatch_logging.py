@@ -89,7 +89,7 @@ def logging(
         remarks = taken.remarks
         if facts.made_on < today() and options.on is None:
             day = facts.made_on.isoformat()
-            remarks = (*remarks, f"made on {day}, the day of the reading; --on gives another")
+            remarks = (*remarks, f"made on {day}, the day of the reading; --on takes another")
         return Logged(row, remarks)
 
     return keep

@@ -45,7 +45,7 @@ def read_lights(text: str) -> tuple[str, ...]:
     D50 is the reference that the others stand beside.
 
     Raises:
-        ValueError: a name is no illuminant of CIE 15, or there is none but D50.
+        ValueError: a name is not an illuminant of CIE 15, or there is none but D50.
     """
     known = {name.casefold(): name for name in ILLUMINANTS}
     found = []
@@ -53,8 +53,8 @@ def read_lights(text: str) -> tuple[str, ...]:
         name = known.get(word.strip().casefold())
         if name is None:
             msg = (
-                f"{word.strip()!r} is no illuminant of CIE 15; name lights such as A, D65, FL2, "
-                "FL11 or LED-B3, with commas between them"
+                f"{word.strip()!r} is not an illuminant of CIE 15; name lights such as A, D65, "
+                "FL2, FL11 or LED-B3, with commas between them"
             )
             raise ValueError(msg)
         found.append(name)

@@ -130,7 +130,7 @@ class _Reader:
 def _number(cell: str, what: str) -> float:
     value = number(cell)
     if value is None:
-        msg = f"{what} is {cell!r}, which is no number" if cell else f"{what} is empty"
+        msg = f"{what} is {cell!r}, which is not a number" if cell else f"{what} is empty"
         raise ValueError(msg)
     return value
 

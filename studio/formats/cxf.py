@@ -210,6 +210,6 @@ def _number(value: object) -> float:
     msg = (
         "one of its values is missing"
         if value is None or value == ""
-        else f"{value!r} in it is no number"
+        else f"{value!r} in it is not a number"
     )
     raise ValueError(msg)

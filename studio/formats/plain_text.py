@@ -34,7 +34,7 @@ def decoded(content: bytes, file: str) -> str:
         msg = f"{file} is empty; export the readings again"
         raise UnreadableFile(msg)
     if _CONTROL.search(text):
-        msg = f"{file} is no text, no XML and no table; export the readings as one of these"
+        msg = f"{file} is neither text nor XML nor a table; export the readings as one of these"
         raise UnreadableFile(msg)
     return text.replace("\x1a", "")
 

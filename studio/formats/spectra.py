@@ -66,7 +66,7 @@ def spectrum_of(points: Points, *, percent: bool = False) -> Reflectance:
             negative or no number, or the spectrum does not cover 400 to 680 nm.
     """
     if not all(math.isfinite(number) for point in points for number in point):
-        msg = "one of the wavelengths or values of its spectrum is no number"
+        msg = "one of the wavelengths or values of its spectrum is not a number"
         raise ValueError(msg)
     ordered = sorted(points)
     if len(ordered) < 2:  # noqa: PLR2004 - a step needs two

@@ -71,7 +71,7 @@ def read_table(content: bytes, file: str) -> Contents:
         elif len(header) > 1 and all(map(_is_number, header)):
             return _by_wavelengths(["", *[""] * (len(header) - 1)], rows[index:], file)
     msg = (
-        f"{file} is no table of spectra or Lab: a header names columns such as sample and "
+        f"{file} is not a table of spectra or Lab: a header names columns such as sample and "
         "380 … 730, or sample and L*, a*, b*, or wavelength and reflectance"
     )
     raise UnreadableFile(msg)
@@ -241,6 +241,6 @@ def _is_number(cell: str) -> bool:
 def _number(cell: str, what: str) -> float:
     value = number(cell)
     if value is None:
-        msg = f"{what} is {cell!r}, which is no number" if cell else f"{what} is empty"
+        msg = f"{what} is {cell!r}, which is not a number" if cell else f"{what} is empty"
         raise ValueError(msg)
     return value

@@ -110,7 +110,7 @@ def from_bytes(data: bytes, name: str, enough: int | None = None) -> Picture:
     except Image.DecompressionBombError:
         raise _too_large(name, None) from None
     except UnidentifiedImageError:
-        msg = f"{name} is no picture that can be read; save it as JPEG, PNG or TIFF"
+        msg = f"{name} is not a picture that can be read; save it as JPEG, PNG or TIFF"
         raise BadInput(msg) from None
     except MemoryError:
         msg = f"{name} needs more memory than there is; save it smaller, or cut out what matters"

@@ -73,7 +73,7 @@ def print_drying_report(console: Console, report: DryingReport) -> None:
             "dim",
         )
     _print_codes(console, "Read wet, not yet dry", report.waiting)
-    _print_codes(console, "Left out, for it was wetted again after it was dry", report.unpaired)
+    _print_codes(console, "Left out, as it was wetted again after it was dry", report.unpaired)
     indented(
         console,
         f"Published mean of {PUBLISHED_PAINTS} other paints: ΔL* {signed(PUBLISHED_LIGHTNESS)} "

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 INDEX_NOTE: Final = (
     "index: special metamerism index, ΔE*ab under that light of what is left when the difference "
-    f"under {REFERENCE} is taken away in L*a*b* (ISO 18314-4); it tells something only of colours "
+    f"under {REFERENCE} is taken away in L*a*b* (ISO 18314-4); it means something only for colours "
     f"that are near under {REFERENCE}"
 )
 BREAKS_NOTE: Final = (

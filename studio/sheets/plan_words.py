@@ -130,7 +130,11 @@ def shopping_text(shopping: ShoppingList, paints: Iterable[Paint]) -> str:
         size = "" if order.size is None else f" of {amount_text(order.size, order.item.stock.unit)}"
         price = "" if order.cost is None else f", {order.cost} {order.currency}"
         bought.append(f"{order.quantity} {order.item.facts.name}{size} ({order.reason}{price})")
-    told = f"To buy: {'; '.join(bought)}." if bought else "Nothing to buy of what stock is known."
+    told = (
+        f"To buy: {'; '.join(bought)}."
+        if bought
+        else "Nothing to buy, as far as the stock is known."
+    )
     return f"{told} Stock not known: {', '.join(unknown)}." if unknown else told
 
 

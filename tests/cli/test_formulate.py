@@ -113,7 +113,7 @@ def test_looking_changes_no_record(run: Run, demo_db: Path) -> None:
         ("tan --paints 0", "at least 1"),
         ("tan --layers 0", "at least 1"),
         ("tan -n 0", "at least 1"),
-        ("tan --light blue", "is no illuminant"),
+        ("tan --light blue", "is not an illuminant"),
         ("tan --light D50", "name another"),
         ("tan --spectral", "a colour alone has no spectrum"),
         ("'#blurple'", "is not a CSS colour"),

@@ -64,7 +64,7 @@ def test_a_new_swatch_is_as_old_as_its_file(shelf: Does, tmp_path: Path) -> None
     path.write_bytes(FILES["mud.cxf"])
     outcome = shelf("swatch", "log", "FU", "--file", str(path))
     assert _swatch(shelf)["made_on"] == "2026-05-04"
-    assert "made on 2026-05-04, the day of the reading; --on gives another" in outcome.err
+    assert "made on 2026-05-04, the day of the reading; --on takes another" in outcome.err
 
 
 def test_a_sample_is_named_and_what_was_noticed_is_told(shelf: Does, tmp_path: Path) -> None:
@@ -227,7 +227,7 @@ GOOD: Final = "S1,41,2,12,D50,2"
         (("swatch", "read", "S1", "--file", "{file}", "--all"), "leave the swatch and --sample"),
         (("swatch", "read", "--file", "{file}", "--all"), "mast (no swatch has its name as code)"),
         (("swatch", "read", "--file", "{file}", "--all", "--map", "m.csv"), "m.csv cannot be read"),
-        (("swatch", "read", "S1", "--file", "{bad}"), "is no table of spectra or Lab"),
+        (("swatch", "read", "S1", "--file", "{bad}"), "is not a table of spectra or Lab"),
         (("swatch", "log", "FU", "--lab", "1,2,3", "--backing", "wood"), "white, black, self"),
     ],
 )

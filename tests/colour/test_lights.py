@@ -22,7 +22,9 @@ def test_lights_are_read_in_any_case_and_each_once(typed: str, lights: tuple[str
 
 @pytest.mark.parametrize("typed", ["", "A,", "gallery", "D51", "A;FL2", "LED"])
 def test_what_is_no_illuminant_is_refused_with_some_that_are(typed: str) -> None:
-    with pytest.raises(ValueError, match=r"no illuminant of CIE 15; name lights such as A, D65"):
+    with pytest.raises(
+        ValueError, match=r"not an illuminant of CIE 15; name lights such as A, D65"
+    ):
         read_lights(typed)
 
 

@@ -201,8 +201,8 @@ def test_the_spectrum_stands_beside_the_files_own_lab() -> None:
     [
         (["S1", 141, 2, -12], "line 8: lightness L* runs from 0 to 100"),
         (["S1", "", 2, -12], "line 8: LAB_L is empty"),
-        (["S1", "n/a", 2, -12], "line 8: LAB_L is 'n/a', which is no number"),
-        (["S1", "nan", 2, -12], "line 8: LAB_L is 'nan', which is no number"),
+        (["S1", "n/a", 2, -12], "line 8: LAB_L is 'n/a', which is not a number"),
+        (["S1", "nan", 2, -12], "line 8: LAB_L is 'nan', which is not a number"),
         (["S1", "1e999", 2, -12], "line 8: LAB_L is '1e999'"),
     ],
 )
@@ -229,7 +229,7 @@ DAMAGED: Final[dict[str, Callable[[], str]]] = {
     "36 values, and the data format has 37 fields": lambda: _spectral(*MUD[:-1]),
     "holds no sample that can be read": lambda: cgats(LAB_FIELDS, []),
     "reflectance at 400 nm is -0.01, below zero": lambda: _spectral(0.1, 0.1, -0.01, *MUD[3:]),
-    "500 nm is 'x', which is no number": lambda: _spectral(*MUD[:12], "x", *MUD[13:]),
+    "500 nm is 'x', which is not a number": lambda: _spectral(*MUD[:12], "x", *MUD[13:]),
     "wavelength 380 nm stands twice": lambda: _spectral(*MUD).replace("nm390", "nm380"),
     "missing between 380 and 400 nm": lambda: cgats(
         ["SAMPLE_ID", *(f"nm{nm}" for nm in WAVELENGTHS if nm != 390)],
@@ -241,7 +241,7 @@ DAMAGED: Final[dict[str, Callable[[], str]]] = {
     ),
     "is empty; export the readings again": lambda: " \n ",
     "is none of the files that readings": lambda: _spectral(*MUD) + "\x00",
-    "is no text, no XML and no table": lambda: _spectral(*MUD) + "\x01",
+    "is neither text nor XML nor a table": lambda: _spectral(*MUD) + "\x01",
 }
 
 

@@ -177,7 +177,7 @@ FAULTS: Final = {
     "fewer than two wavelengths": (cxf_spectrum(MUD[:1]), SPEC),
     "reflectance at 400 nm is -0.05, below zero": (cxf_spectrum((0.1, 0.1, -0.05, *MUD)), SPEC),
     "must cover 400 to 680 nm": (cxf_spectrum(MUD[:25]), SPEC),
-    "'mud' in it is no number": (cxf_lab("mud", 2, 3), SPEC),
+    "'mud' in it is not a number": (cxf_lab("mud", 2, 3), SPEC),
     "one of its values is missing": (cxf_lab("", 2, 3), SPEC),
     "lightness L* runs from 0 to 100": (cxf_lab(120, 2, 3), SPEC),
     "a measurement of colorimetric emissive": (cxf_lab(41, 2, 3), EMISSIVE),

@@ -40,7 +40,7 @@ def test_percent_are_told_and_divided() -> None:
         (spdx([(nm, -value) for nm, value in POINTS]), "at 380 nm is -0.05, below zero"),
         (spdx([*POINTS, (float("inf"), 0.5)]), "wavelengths or values of its spectrum"),
         (spdx([*POINTS[:4], *POINTS[5:]]), "missing between 410 and 430 nm"),
-        (spdx([*POINTS, (740, float("nan"))]), "values of its spectrum is no number"),
+        (spdx([*POINTS, (740, float("nan"))]), "values of its spectrum is not a number"),
         (spdx(POINTS).replace(b'wavelength="400"', b'nm="400"'), "not written as IES TM-27 has it"),
         (spdx(POINTS).replace(b'wavelength="400"', b'wavelength="x"'), "not written as IES TM-27"),
         (spdx(POINTS).replace(b' xmlns="iestm2714"', b""), "not written as IES TM-27 has it"),

@@ -114,7 +114,7 @@ def test_spectra_and_lab_may_stand_in_one_table() -> None:
     ("row", "said"),
     [
         ("S1,41,2", "it has 3 cells, and the header has 5"),
-        ("S1,41,2,high,D50", "b* is 'high', which is no number"),
+        ("S1,41,2,high,D50", "b* is 'high', which is not a number"),
         ("S1,41,2,,D50", "b* is empty"),
         ("S1,141,2,3,D50", "lightness L* runs from 0 to 100"),
         ("S1,41,2,3,D51", "illuminant 'D51' is not one of CIE 15"),
@@ -137,10 +137,10 @@ def _long(*rows: Sequence[object]) -> str:
 
 
 REFUSED: Final = {
-    "is no table of spectra or Lab": "maker,name\nOrsel Pans,Locker Brown\n",
-    "is no table of spectra or Lab: a header": "the tide is out\n",
+    "is not a table of spectra or Lab": "maker,name\nOrsel Pans,Locker Brown\n",
+    "is not a table of spectra or Lab: a header": "the tide is out\n",
     "line 3: a wavelength without reflectance": "nm,S1\n380,0.1\n390\n",
-    "line 3 is 'deep', which is no number": _long([380, 0.1], [390, "deep"]),
+    "line 3 is 'deep', which is not a number": _long([380, 0.1], [390, "deep"]),
     "the wavelength of line 3 is 'mud'": _long([380, 0.1], ["mud", 0.2]),
     "fewer than two wavelengths": _long([380, 0.1]),
     "missing between 390 and 410 nm": _long(*([nm, v] for nm, v in PAIRS if nm != 400)),

@@ -48,7 +48,9 @@ def test_what_has_no_known_stock_is_named_and_not_ordered(demo_work: UnitOfWork)
     paint = find_paint(demo_work, "FU")
     unknown = replace(paint, stock=Stock(None, Unit.ML, None))
     text = shopping_text(ShoppingList((), 0.0), [unknown, paint])
-    assert text == "Nothing to buy of what stock is known. Stock not known: French Ultramarine."
+    assert text == (
+        "Nothing to buy, as far as the stock is known. Stock not known: French Ultramarine."
+    )
 
 
 def test_what_is_short_is_bought_at_the_price_last_paid(demo_work: UnitOfWork) -> None:
