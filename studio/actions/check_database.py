@@ -2,21 +2,20 @@
 
 import stat
 import sys
-import tempfile
 from contextlib import closing
-from functools import cache
 from pathlib import Path
 
 from studio.actions.check_records import check_records
 from studio.actions.fault import MEND, RESTORE, Fault
 from studio.storage.address import Database, ServerAddress
-from studio.storage.schema import connect
+from studio.storage.schema import HEAD, connect
 from studio.storage.server import faults_on
 from studio.storage.sqlite_copy import problems
 from studio.storage.sqlite_place import unfit_place
 from studio.storage.sqlite_schema import (
     Definitions,
     definitions,
+    holds_tables_alone,
     lost_indexes,
     schema_differences,
 )
@@ -35,9 +34,18 @@ def check_database(path: Database) -> list[Fault]:
     faults = _damage(path) if isinstance(path, Path) else _damage_on_server(path)
     if faults:
         return faults  # records of damaged pages cannot be read
-    with UnitOfWork(path) as work:
+    schema = _schema_faults(path) if isinstance(path, Path) else []
+    if isinstance(path, Path) and not _has_tables_alone(path):
+        return schema  # what a view shows is no record
+    # What is strange was told; it must not hide what is wrong with the records.
+    with UnitOfWork(path, of_this_schema=False) as work:
         records = check_records(work)
-    return [*(_schema_faults(path) if isinstance(path, Path) else ()), *records]
+    return [*schema, *records]
+
+
+def _has_tables_alone(path: Path) -> bool:
+    with in_plain_words(path), closing(connect(path)) as connection:
+        return holds_tables_alone(connection)
 
 
 def _damage(path: Path) -> list[Fault]:
@@ -86,17 +94,12 @@ def others_may_read(path: Path) -> bool:
     return sys.platform != "win32" and bool(stat.S_IMODE(path.stat().st_mode) & 0o077)
 
 
-@cache
 def expected_definitions() -> Definitions:
     """The schema of a database that is built now."""
     # Alembic takes most of a second to load, and only here is it needed.
-    from studio.storage.migrate import build  # noqa: PLC0415
+    from studio.storage.migrate import schema_at  # noqa: PLC0415
 
-    with tempfile.TemporaryDirectory() as folder:
-        fresh = Path(folder, "fresh.sqlite3")
-        build(fresh)
-        with closing(connect(fresh)) as connection:
-            return definitions(connection)
+    return schema_at(HEAD)
 
 
 def _of_an_index(text: str) -> bool:

@@ -141,7 +141,7 @@ def _fill_by_upgrade(work: UnitOfWork, found: ExportedFolder) -> None:
     with tempfile.TemporaryDirectory() as place:
         old = Path(place, "old.sqlite3")
         build(old, found.schema)
-        with UnitOfWork(old, write=True, in_history=False) as source:
+        with UnitOfWork(old, write=True, in_history=False, of_this_schema=False) as source:
             metadata = reflected(source.connection)
             _fill_from_folder(source, found, kept_tables(metadata))
             source.commit()

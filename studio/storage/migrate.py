@@ -1,7 +1,10 @@
 """Making and upgrading a studio's database with Alembic; the only importer of Alembic."""
 
+import tempfile
 from collections.abc import Callable
+from contextlib import closing
 from datetime import datetime
+from functools import cache
 from pathlib import Path
 
 from alembic import command
@@ -16,6 +19,7 @@ from studio.storage.server import MARK, revision_on
 from studio.storage.shipped import shipped_folder
 from studio.storage.sqlite_backup import back_up
 from studio.storage.sqlite_file import settle_journal, take_name
+from studio.storage.sqlite_schema import Definitions, definitions, refuse_other_than
 from studio.storage.trouble import in_plain_words
 from studio.storage.unit_of_work import UnitOfWork
 
@@ -37,6 +41,30 @@ def build(path: Path, revision: str | None = None) -> None:
         path.touch(mode=0o600, exist_ok=False)
         to_head(path, revision)
         settle_journal(path)
+
+
+@cache
+def schema_at(revision: str) -> Definitions:
+    """The schema that a database built now has at a revision."""
+    with tempfile.TemporaryDirectory() as folder:
+        fresh = Path(folder, "fresh.sqlite3")
+        build(fresh, revision)
+        with closing(connect(fresh)) as connection:
+            return definitions(connection)
+
+
+def refuse_other_schema(path: Path, named: Path) -> None:
+    """Holds a database to the schema of its own revision.
+
+    Args:
+        path: the database, at whatever revision.
+        named: what to call it.
+
+    Raises:
+        DatabaseTrouble: it holds what no studio makes.
+    """
+    with in_plain_words(path), closing(connect(path)) as connection:
+        refuse_other_than(definitions(connection), schema_at(revision_of(path)), named)
 
 
 def put_in_place(built: Path, path: Path) -> None:
@@ -64,8 +92,11 @@ def upgrade(path: Path, now: datetime, refresh: Refresh | None = None) -> Path:
         DatabaseTrouble: backup or upgrade failed; the database is as it was.
     """
     with in_plain_words(path):
+        refuse_other_schema(path, path)
         backup = back_up(path, now, why=f"before-upgrade-from-{revision_of(path)}")
         to_head(path, refresh=refresh)
+        # The first versions kept no log; a studio that is only looked at would go on without one.
+        settle_journal(path)
     return backup.path
 
 

@@ -6,9 +6,10 @@ from pathlib import Path
 from typing import Final
 
 from studio.errors import DatabaseTrouble
-from studio.storage.schema import APPLICATION_ID, connect
+from studio.storage.schema import APPLICATION_ID, HEAD, connect
 from studio.storage.sqlite_file import SIDES, beside, make_lasting
 from studio.storage.sqlite_patience import stop_when_busy
+from studio.storage.sqlite_schema import refuse_strange
 from studio.storage.trouble import in_plain_words
 
 _OF_THE_TARGET: Final = {
@@ -23,7 +24,8 @@ def copy(path: Path, target: Path) -> None:
     """A copy of a studio's database in a new file, checked before it counts.
 
     Raises:
-        DatabaseTrouble: the copy cannot be made or does not pass SQLite's check; there is none.
+        DatabaseTrouble: the copy cannot be made, does not pass SQLite's check or holds what no
+            studio makes; there is none.
     """
     with in_plain_words(target):
         target.touch(mode=0o600, exist_ok=False)
@@ -32,6 +34,8 @@ def copy(path: Path, target: Path) -> None:
         with in_plain_words(target), closing(connect(target)) as copied:
             (application,) = copied.execute("PRAGMA application_id").fetchone()
             _refuse(path, problems(copied), application)
+            if copied.execute("SELECT version_num FROM alembic_version").fetchall() == [(HEAD,)]:
+                refuse_strange(copied, path)
         with in_plain_words(target):
             make_lasting(target)
     except BaseException:

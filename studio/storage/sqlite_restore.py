@@ -69,10 +69,11 @@ def restore(backup: Path, path: Path, now: datetime) -> Backup | None:
     try:
         fresh = folder / path.name
         copy(backup, fresh)
-        if state_of(fresh) is SchemaState.OLD:
-            # Alembic takes most of a second to load, and only here is it needed.
-            from studio.storage.migrate import to_head  # noqa: PLC0415
+        # Alembic takes most of a second to load, and few commands need it.
+        from studio.storage.migrate import refuse_other_schema, to_head  # noqa: PLC0415
 
+        refuse_other_schema(fresh, backup)
+        if state_of(fresh) is SchemaState.OLD:
             with in_plain_words(fresh):
                 to_head(fresh)
         before = _replace(path, fresh, now)

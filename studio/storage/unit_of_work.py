@@ -27,6 +27,7 @@ from studio.storage.schema import connect
 from studio.storage.sqlite_damage import unless_damaged
 from studio.storage.sqlite_file import identity
 from studio.storage.sqlite_patience import begin_writing, retried_once, unless_replaced
+from studio.storage.sqlite_schema import refuse_strange
 from studio.storage.swatches import Swatches
 from studio.storage.take_back import take_back
 from studio.storage.targets import Targets
@@ -42,6 +43,7 @@ class UnitOfWork:
         doing: how the history is to tell of it; None for a program that names no command line.
         in_history: False for a studio's beginning, and for what is only derived anew: the history
             tells of neither.
+        of_this_schema: False for a database of an older one that this program built itself.
     """
 
     def __init__(
@@ -51,11 +53,13 @@ class UnitOfWork:
         write: bool = False,
         doing: Doing | None = None,
         in_history: bool = True,
+        of_this_schema: bool = True,
     ) -> None:
         self.path = path
         self.writes = write
         self.kept = False
         self._doing = doing
+        self._of_this_schema = of_this_schema
         self._engine = _engine(path)
         event.listen(self._engine, "begin", self._begin)
         if isinstance(path, Path):
@@ -77,6 +81,8 @@ class UnitOfWork:
             begin_writing(_driver(connection))
         else:
             connection.exec_driver_sql("BEGIN")
+        if self._of_this_schema:
+            refuse_strange(_driver(connection), self.path)
 
     def _commit(self, connection: Connection) -> None:
         """Ends the transaction before SQLAlchemy would, which gives a busy database up at once."""
