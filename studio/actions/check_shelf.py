@@ -6,6 +6,7 @@ from datetime import date
 
 from studio.actions.advise_care import Document, document_of
 from studio.actions.fade_results import FadeResult, every_fade_result
+from studio.catalogue.hazard_grade import Grade, grade_of
 from studio.catalogue.lightfastness import FADING
 from studio.catalogue.mix import Mix
 from studio.catalogue.paint import Paint, Status
@@ -41,6 +42,7 @@ class ShelfReport:
         unknown: paints without pigments on record, or with pigments nobody rated.
         fade_tests: the owner's tests that contradict a published rating or have reached III.
         documents: paints whose data sheet is missing, old or undated.
+        sienna_or_umber: paints of PBr7 whose owner has not said which of the two they are.
     """
 
     low_paints: tuple[PaintFinding, ...]
@@ -50,6 +52,7 @@ class ShelfReport:
     unknown: tuple[PaintFinding, ...]
     fade_tests: tuple[FadeFinding, ...] = ()
     documents: tuple[Document, ...] = ()
+    sienna_or_umber: tuple[Paint, ...] = ()
 
     @property
     def faulty_sheets(self) -> tuple[Document, ...]:
@@ -111,10 +114,11 @@ def check_shelf(
         low_paints=findings(sorted(low_paints, key=lambda paint: paint.stock.left or 0.0)),
         low_papers=tuple(paper for paper in work.papers.all() if low and paper.is_low),
         fading=findings(sorted(fading_paints, key=lambda paint: -_rank(paint))),
-        caring=findings(sorted(caring, key=lambda paint: -_gravity(paint))),
+        caring=findings(sorted(caring, key=_gravity)),
         unknown=findings(unknown),
         fade_tests=_fade_findings(work, shelf) if fading else (),
         documents=_faulty(shelf, today) if care and today is not None else (),
+        sienna_or_umber=tuple(paint for paint in shelf if care and paint.is_sienna_or_umber),
     )
 
 
@@ -144,6 +148,8 @@ def _fades(paint: Paint) -> bool:
     return _rank(paint) >= FADING
 
 
-def _gravity(paint: Paint) -> int:
-    """A plain order for the list: more GHS statements and metals first; no verdict."""
-    return sum(10 * len(hazard.codes) + len(hazard.metals) for hazard in paint.hazards)
+def _gravity(paint: Paint) -> tuple[int, int]:
+    """An order for the list: the gravest caution first, then the more statements and metals."""
+    grades = list(Grade)
+    worst = min((grades.index(grade_of(hazard)) for hazard in paint.cautions), default=len(grades))
+    return worst, -sum(10 * len(hazard.codes) + len(hazard.metals) for hazard in paint.hazards)

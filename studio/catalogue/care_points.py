@@ -9,7 +9,7 @@ from studio.catalogue.care import NOTHING_ON_RECORD, PRACTICE, SILENT, UNKNOWN, 
 from studio.catalogue.care_general import GENERAL
 from studio.catalogue.care_rules import AVOID_UNKNOWN, RULES, Rule
 from studio.catalogue.hazard import METALS, UNCLASSIFIED, Basis, Hazard, HazardCode
-from studio.catalogue.paint import Paint
+from studio.catalogue.paint import Paint, gravest_paints_first
 from studio.catalogue.pigment import Pigment
 
 CODE_WORDS: Final = {
@@ -108,7 +108,8 @@ class Care:
 
 def care_of(paints: Iterable[Paint], work: Work) -> Care:
     """What to mind with some paints, such as those of a mix, in a kind of work."""
-    found = [point for paint in paints for point in paint_points(paint, work)]
+    ordered = gravest_paints_first(paints)
+    found = [point for paint in ordered for point in paint_points(paint, work)]
     merged: dict[tuple[str, bool], Point] = {}
     for point in found:
         known = merged.setdefault((point.text, point.avoid), point)

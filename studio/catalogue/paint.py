@@ -4,13 +4,18 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
+from typing import Final
 
 from studio.catalogue.data_sheet import DataSheet
 from studio.catalogue.fade import FadeTest
 from studio.catalogue.hazard import Hazard
+from studio.catalogue.hazard_grade import gravest_first
 from studio.catalogue.lightfastness import LightfastnessRating
 from studio.catalogue.pigment import Pigment
 from studio.catalogue.stock import Stock
+
+SIENNA_OR_UMBER: Final = "PBr7"
+"""A Colour Index name that siennas share with umbers, which hold much more manganese."""
 
 
 class Form(StrEnum):
@@ -159,8 +164,9 @@ class Paint:
 
     @property
     def hazards(self) -> tuple[Hazard, ...]:
-        """The cautions of all its pigments."""
-        return tuple(hazard for pigment in self.pigments for hazard in pigment.hazards)
+        """The cautions of all its pigments, the gravest first."""
+        every = (hazard for pigment in self.pigments for hazard in pigment.hazards)
+        return tuple(gravest_first(every))
 
     @property
     def cautions(self) -> tuple[Hazard, ...]:
@@ -173,9 +179,28 @@ class Paint:
         return not self.pigments or any(pigment.evidence is None for pigment in self.pigments)
 
     @property
+    def has_unknown_hazards(self) -> bool:
+        """Whether there is a pigment of which nobody knows hazards, or no pigment on record."""
+        return self.lacks_data or any(pigment.is_not_looked_up for pigment in self.pigments)
+
+    @property
+    def is_sienna_or_umber(self) -> bool:
+        """Whether its label says PBr7 alone, which stands for siennas and for umbers."""
+        return any(pigment.ci_name == SIENNA_OR_UMBER for pigment in self.pigments)
+
+    @property
     def hazard_classes(self) -> frozenset[str]:
         """The hazard classes and metals of all its pigments."""
         return frozenset().union(*(hazard.classes for hazard in self.hazards))
+
+
+def gravest_paints_first(paints: Iterable[Paint]) -> list[Paint]:
+    """Paints in the order of their gravest caution; those without one keep their order behind."""
+    every = list(paints)
+    order = gravest_first(dict.fromkeys(paint.hazards[0] for paint in every if paint.hazards))
+    return sorted(
+        every, key=lambda paint: order.index(paint.hazards[0]) if paint.hazards else len(order)
+    )
 
 
 def worst_of(ratings: Iterable[LightfastnessRating | None]) -> LightfastnessRating | None:

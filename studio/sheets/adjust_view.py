@@ -121,7 +121,7 @@ def _print_one(console: Console, result: Adjustment, each: Proposed) -> None:
     indented(console, f"predicted: {words}", _INDENT)
     old = {part.paint.facts.code for part in result.recipe}
     new = [part for part in each.recipe if part.paint.facts.code not in old]
-    for line in caution_lines(new):
+    for line in caution_lines(new, mild=True):
         indented(console, line, _INDENT)
     console.print()
 

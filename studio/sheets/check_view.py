@@ -9,11 +9,13 @@ from studio.actions.advise_care import Document
 from studio.actions.check_shelf import PaintFinding, ShelfReport
 from studio.catalogue.fade import INDICATIVE
 from studio.catalogue.hazard import ADVICE, EVERY_PAINT, NO_DATA, Hazard
+from studio.catalogue.hazard_grade import grade_of, gravest_first
 from studio.catalogue.lightfastness import WORDS
 from studio.catalogue.mix import Mix
 from studio.catalogue.stock import amount_text
 from studio.sheets.own_tests import own_test_text
 from studio.sheets.screen import indented, verified_text
+from studio.sheets.shelf_view import SIENNA_OR_UMBER_TEXT, sienna_or_umber_commands
 
 _SHOWN_MIXES = 8
 _SHOWN_SHEETS = 6
@@ -30,6 +32,7 @@ def print_check(console: Console, report: ShelfReport) -> None:
         ("Would fade (worst pigment, worst source)", _print_fading),
         ("Own fade tests", _print_fade_tests),
         ("Needs care", _print_care),
+        ("Sienna or umber", _print_earths),
         ("No data", _print_unknown),
         ("Data sheets", _print_sheets),
     ):
@@ -97,15 +100,30 @@ def _print_care(console: Console, report: ShelfReport, title: str) -> bool:
     if not shared:
         return False
     console.print(title, style="bold")
-    for hazard, findings in shared.items():
+    for hazard in gravest_first(shared):
+        findings = shared[hazard]
         what = ", ".join((*hazard.metals, *hazard.class_words)) or hazard.agent
-        indented(console, f"{hazard.pigment}: {what}")
+        indented(console, f"{grade_of(hazard)}  {hazard.label}: {what}")
         for finding in findings:
             _print_paint(console, finding, indent=8)
         routes = f"Harm by {', '.join(hazard.routes)}. " if hazard.routes else ""
         indented(console, f"{routes}{hazard.summary} ({verified_text(hazard.verified_on)})", 8)
         mixes = {mix.id: mix for finding in findings for mix in finding.mixes}
         _print_mixes(console, [mixes[key] for key in sorted(mixes)])
+    return True
+
+
+def _print_earths(console: Console, report: ShelfReport, title: str) -> bool:
+    """The one question that decides what a PBr7 holds; asked here until it is answered."""
+    if not report.sienna_or_umber:
+        return False
+    console.print(title, style="bold")
+    several = len(report.sienna_or_umber) > 1
+    question = "Are these siennas or umbers?" if several else "Is this a sienna or an umber?"
+    indented(console, f"{question} {SIENNA_OR_UMBER_TEXT}")
+    for paint in report.sienna_or_umber:
+        commands = " or ".join(sienna_or_umber_commands(paint))
+        indented(console, f"{paint.facts.code:<5} {paint.facts.full_name}: {commands}", 4)
     return True
 
 

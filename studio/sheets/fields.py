@@ -7,6 +7,7 @@ from typing import Any
 
 from studio.actions.match_colour import Ingredient
 from studio.catalogue.hazard import ADVICE, Hazard
+from studio.catalogue.hazard_grade import grade_of
 from studio.catalogue.lightfastness import LightfastnessRating
 from studio.catalogue.mix import Mix
 from studio.catalogue.paint import Paint
@@ -88,6 +89,7 @@ def hazard_fields(hazard: Hazard) -> Fields:
             for code in hazard.codes
         ],
         "classes": sorted(hazard.classes),
+        "grade": grade_of(hazard),
         "routes": list(hazard.routes),
         "metals": list(hazard.metals),
         "basis": hazard.basis,

@@ -9,7 +9,6 @@ from studio.actions.formulate_colour import FormulateResult
 from studio.actions.match_colour import Match
 from studio.actions.paints_to_mix import unknown_text
 from studio.actions.proposed_mix import LightShift, ProposedMix
-from studio.catalogue.hazard import ADVICE
 from studio.colour.display import on_screen
 from studio.colour.lights import light_kind
 from studio.sheets.formulate_notes import (
@@ -27,7 +26,7 @@ from studio.sheets.formulate_notes import (
     rests_text,
 )
 from studio.sheets.light_view import BREAKS_NOTE, INDEX_NOTE, under_light_text
-from studio.sheets.match_view import caution_lines, recipe_text, shelf_text
+from studio.sheets.match_view import caution_lines, marked_recipe, print_advice, shelf_text
 from studio.sheets.own_tests import own_test_text
 from studio.sheets.screen import (
     indented,
@@ -100,7 +99,7 @@ def _print_one(console: Console, result: FormulateResult, mix: ProposedMix) -> N
     if result.laying.layers > 1:
         how += f" · {layers_text(result.laying.layers)}"
     lines = [
-        (f"{recipe_text(mix.recipe)} · {how}", "bold"),
+        (f"{marked_recipe(mix.recipe)} · {how}", "bold"),
         (f"{mix.separation.sentence}  ({separation_text(mix.separation)})", ""),
         (lab_text(mix.lab), ""),
         *((line, "") for line in _light_lines(mix)),
@@ -161,8 +160,7 @@ def _print_notes(console: Console, result: FormulateResult) -> None:
         indented(console, INDEX_NOTE, 0, "dim")
     if any(mix.shifts for mix in result.proposals):
         indented(console, SHIFT_NOTE, 0, "dim")
-    if any(part.paint.hazards for mix in result.proposals for part in mix.recipe):
-        indented(console, ADVICE, 0, "dim")
+    print_advice(console, [part.paint for mix in result.proposals for part in mix.recipe])
     note = legend(console, result.target.lab, *(mix.lab for mix in result.proposals))
     if note:
         indented(console, note, 0, "dim")

@@ -6,7 +6,8 @@ from rich.console import Console
 from rich.text import Text
 
 from studio.actions.match_colour import ANOTHER_COLOUR, Ingredient, Match, MatchResult
-from studio.catalogue.hazard import ADVICE, Hazard
+from studio.catalogue.hazard import ADVICE, UNCLASSIFIED, Hazard
+from studio.catalogue.hazard_grade import Grade, grade_of, gravest_first
 from studio.catalogue.lightfastness import LightfastnessRating
 from studio.catalogue.paint import Paint
 from studio.catalogue.reading import State
@@ -30,6 +31,9 @@ from studio.sheets.screen import (
 )
 
 _INDENT = 5
+MILD = "°"
+"""Behind a recipe with a paint of which a mild caution is on record."""
+_LEADS = {Grade.GRAVE: "GRAVE", Grade.MIDDLE: "caution", Grade.MILD: "mild"}
 LOOK_BETWEEN = 2.0
 """ΔE00 of the nearest swatch above which a search points to the tints between swatches."""
 _BETWEEN = "--between also looks at the waters between the swatches of a mix."
@@ -59,8 +63,7 @@ def print_match(console: Console, result: MatchResult) -> None:
         print_lights_note(console, result)
     if not result.is_near:
         _print_need(console, result, result.nearest)
-    if any(part.paint.hazards for match in result.matches for part in match.recipe):
-        indented(console, ADVICE, 0, "dim")
+    print_advice(console, [part.paint for match in result.matches for part in match.recipe])
     note = legend(console, *labs, *(match.swatch.lab for match in result.matches))
     if note:
         indented(console, note, 0, "dim")
@@ -102,7 +105,7 @@ def _print_one(console: Console, result: MatchResult, match: Match) -> None:
     where += [facts.kept_at] if facts.kept_at else []
     where.append(day_text(facts.made_on))
     lines = [
-        (recipe_text(match.recipe), "bold"),
+        (marked_recipe(match.recipe), "bold"),
         (words, ""),
         (" · ".join(how), ""),
         (" · ".join(where), ""),
@@ -131,21 +134,97 @@ def recipe_text(recipe: Sequence[Ingredient]) -> str:
     return " + ".join(f"{part.parts} {part.paint.facts.name}" for part in recipe)
 
 
-def caution_lines(recipe: Sequence[Ingredient]) -> list[str]:
-    """One line for each pigment that asks for care: which paints hold it, what it is and does."""
-    holders: dict[Hazard, list[str]] = {}
-    for part in recipe:
-        for hazard in part.paint.cautions:
-            holders.setdefault(hazard, []).append(part.paint.facts.code)
+def marked_recipe(recipe: Sequence[Ingredient]) -> str:
+    """A recipe with a mark behind it where a paint has a mild caution; `mild_note` tells which."""
+    mild = any(grade_of(each) is Grade.MILD for part in recipe for each in part.paint.hazards)
+    return f"{recipe_text(recipe)} {MILD}" if mild else recipe_text(recipe)
+
+
+def grave_text(recipe: Iterable[Ingredient]) -> str | None:
+    """The grave cautions of a recipe in few words; None where there are none."""
+    told = [
+        f"{', '.join(codes)} {hazard.label} {_what(hazard)}"
+        for hazard, codes in _holders(recipe).items()
+        if grade_of(hazard) is Grade.GRAVE
+    ]
+    return f"grave: {'; '.join(told)}" if told else None
+
+
+def caution_lines(recipe: Iterable[Ingredient], *, mild: bool = False) -> list[str]:
+    """One line for each pigment that asks for care: which paints hold it, what it is and does.
+
+    The gravest stand first; mild ones are left to `mild_note` unless asked for. What nobody looked
+    up is said as well: it has no grade, and is never mild by silence.
+    """
+    parts = list(recipe)
     lines = []
-    for hazard, codes in holders.items():
-        what = [*hazard.metals, *hazard.class_words] or [hazard.agent]
+    for hazard, codes in _holders(parts).items():
+        grade = grade_of(hazard)
+        if grade is Grade.MILD and not mild:
+            continue
+        if hazard.never_use:
+            lines.append(
+                f"never use {hazard.label} ({', '.join(codes)}): {hazard.summary} "
+                f"({verified_text(hazard.verified_on)})"
+            )
+            continue
         routes = f"; harm by {', '.join(hazard.routes)}" if hazard.routes else ""
         lines.append(
-            f"caution {hazard.pigment} ({', '.join(codes)}): {', '.join(what)}{routes}; "
+            f"{_LEADS[grade]} {hazard.label} ({', '.join(codes)}): {_what(hazard)}{routes}; "
             f"{verified_text(hazard.verified_on)}"
         )
+    unknown = [part.paint.facts.code for part in parts if part.paint.has_unknown_hazards]
+    if unknown:
+        lines.append(f"hazards not known ({', '.join(unknown)}): read label and data sheet first")
     return lines
+
+
+def mild_note(paints: Iterable[Paint]) -> str | None:
+    """What the mark of mild cautions stands for, once at the end; None where none has it."""
+    holders = _holders(Ingredient(paint, 1) for paint in dict.fromkeys(paints))
+    words: dict[str, dict[str, None]] = {}
+    mild = {each: codes for each, codes in holders.items() if grade_of(each) is Grade.MILD}
+    alike = len({each.verified_on for each in mild}) == 1
+    for hazard, codes in mild.items():
+        trust = "" if alike else f" ({verified_text(hazard.verified_on)})"
+        words.setdefault(f"{_what(hazard)}{trust}", {}).update(dict.fromkeys(codes))
+    if not words:
+        return None
+    told = "; ".join(f"{', '.join(codes)} {what}" for what, codes in words.items())
+    if alike:
+        told += f" ({verified_text(next(iter(mild)).verified_on)})"
+    return (
+        f"{MILD} mild, and no verdict: {told}. Some grades, traces or ways of harm alone; "
+        "label and data sheet decide."
+    )
+
+
+def print_advice(console: Console, paints: Sequence[Paint]) -> None:
+    """What the mark of mild cautions stands for, and where every caution is to be verified."""
+    mild = mild_note(paints)
+    if mild is not None:
+        indented(console, mild, 0, "dim")
+    if any(paint.hazards or paint.has_unknown_hazards for paint in paints):
+        indented(console, ADVICE, 0, "dim")
+
+
+def _what(hazard: Hazard) -> str:
+    """Its metals and classes; without these its ways of harm, or what it is."""
+    if grade_of(hazard) is Grade.MILD and hazard.codes and all(x.hedged for x in hazard.codes):
+        metals = [f"{metal}?" for metal in hazard.metals]
+    else:
+        metals = list(hazard.metals)
+    classes = [word for word in hazard.class_words if word.rstrip("?") != UNCLASSIFIED]
+    return ", ".join([*metals, *classes] or [*hazard.routes] or [hazard.agent])
+
+
+def _holders(recipe: Iterable[Ingredient]) -> dict[Hazard, list[str]]:
+    """Each hazard of a recipe, the gravest first, with the codes of the paints that hold it."""
+    holders: dict[Hazard, list[str]] = {}
+    for part in recipe:
+        for hazard in part.paint.hazards:
+            holders.setdefault(hazard, []).append(part.paint.facts.code)
+    return {hazard: holders[hazard] for hazard in gravest_first(holders)}
 
 
 def shelf_text(out_of_stock: Iterable[Paint], rating: LightfastnessRating | None) -> str:

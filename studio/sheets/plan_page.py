@@ -21,7 +21,13 @@ from studio.sheets.blocks import (
     Step,
     Steps,
 )
-from studio.sheets.match_view import caution_lines, recipe_text
+from studio.sheets.match_view import (
+    caution_lines,
+    grave_text,
+    marked_recipe,
+    mild_note,
+    recipe_text,
+)
 from studio.sheets.own_tests import own_test_text
 from studio.sheets.plan_picture import Mark
 from studio.sheets.plan_words import (
@@ -136,9 +142,10 @@ def _held(plan: Plan, colour: PlannedColour) -> Held:
     if colour.mix is None or colour.chosen is None:
         needed = (colour.needed,) if colour.needed else ()
         return Held(colour.colour.lab, None, wanted, "test swatch needed", needed)
+    grave = grave_text(colour.mix.recipe)
     words = "" if colour.separation is None else f": {colour.separation.sentence}"
     recipe = (
-        f"{recipe_text(colour.mix.recipe)}, {water_text(colour.mix.water)}; "
+        f"{marked_recipe(colour.mix.recipe)}, {water_text(colour.mix.water)}; "
         f"{ml_text(colour.wash_ml)} of wash"
     )
     return Held(
@@ -146,7 +153,7 @@ def _held(plan: Plan, colour: PlannedColour) -> Held:
         colour.chosen.lab,
         wanted,
         f"mix {colour.mix.letter}, {basis_text(colour, plan)}",
-        (recipe, f"{delta_text(colour.chosen)}{words}"),
+        (recipe, f"{delta_text(colour.chosen)}{words}", *([grave] if grave else [])),
     )
 
 
@@ -187,6 +194,8 @@ def _cautions(plan: Plan) -> list[str]:
     """Lightfastness and the usual cautions of every paint, and where to verify them."""
     own = [own_test_text(each) for each in plan.own_tests if each.needs_attention]
     cautions = caution_lines([Ingredient(paint, 1) for paint in plan.paints])
+    mild = mild_note(plan.paints)
+    cautions += [mild] if mild else []
     silent = [paint.facts.code for paint in plan.paints if not paint.cautions]
     unknown = [f"{', '.join(silent)}: {NOTHING_ON_RECORD}"] if silent else []
     grounded = [

@@ -14,7 +14,7 @@ from studio.catalogue.care_points import Care, is_unknown
 from studio.catalogue.hazard import ADVICE
 from studio.sheets.care_columns import unbroken
 from studio.sheets.care_view import ground_text, print_general
-from studio.sheets.match_view import caution_lines, recipe_text
+from studio.sheets.match_view import caution_lines, grave_text, marked_recipe, mild_note
 from studio.sheets.own_tests import own_test_text
 from studio.sheets.plan_words import (
     basis_text,
@@ -95,8 +95,11 @@ def _print_colour(console: Console, plan: Plan, each: PlannedColour) -> None:
         words,
     ]
     print_parts(console, start, parts, _BELOW)
-    recipe = recipe_text(each.mix.recipe)
+    recipe = marked_recipe(each.mix.recipe)
     indented(console, f"{recipe} · {water_text(each.mix.water)}", _BELOW)
+    grave = grave_text(each.mix.recipe)
+    if grave is not None:
+        indented(console, grave, _BELOW, "bold")
     indented(console, basis_text(each, plan), _BELOW, "dim")
 
 
@@ -161,6 +164,9 @@ def _print_cautions(console: Console, plan: Plan) -> None:
             indented(console, own_test_text(own))
     for line in caution_lines([Ingredient(paint, 1) for paint in plan.paints]):
         indented(console, line)
+    mild = mild_note(plan.paints)
+    if mild is not None:
+        indented(console, mild)
     _print_other_paints(console, plan)
     for care in plan.cares:
         if care.work is not Work.BRUSH:

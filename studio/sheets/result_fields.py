@@ -131,6 +131,7 @@ def shelf_fields(report: ShelfReport) -> Fields:
             }
             for each in report.caring
         ],
+        "sienna_or_umber": [paint.facts.code for paint in report.sienna_or_umber],
         "unknown": [
             {**_finding(each), "unrated": list(each.paint.unrated)} for each in report.unknown
         ],

@@ -1,6 +1,7 @@
 """A pigment, a paint or a paper in the terminal, with all that is known of it."""
 
 from collections.abc import Iterable, Sequence
+from typing import Final
 
 from rich.console import Console
 
@@ -11,7 +12,7 @@ from studio.catalogue.evidence import Evidence
 from studio.catalogue.hazard import ADVICE, NO_DATA, Hazard
 from studio.catalogue.lightfastness import LightfastnessRating
 from studio.catalogue.mix import Mix
-from studio.catalogue.paint import Paint
+from studio.catalogue.paint import SIENNA_OR_UMBER, Paint
 from studio.catalogue.paper import Paper
 from studio.catalogue.pigment import Pigment
 from studio.catalogue.stock import amount_text
@@ -24,6 +25,10 @@ from studio.sheets.screen import (
     verified_text,
 )
 from studio.sheets.stock_view import left_text
+
+SIENNA_OR_UMBER_TEXT: Final = (
+    f"{SIENNA_OR_UMBER} stands for both, and an umber holds more manganese; say which:"
+)
 
 
 def show_pigment(console: Console, pigment: Pigment) -> None:
@@ -96,8 +101,24 @@ def print_paint_line(console: Console, paint: Paint) -> None:
     pigments = ", ".join(facts.pigments) or "pigments not recorded"
     left = "" if paint.stock.left is None else f"; {left_text(paint.stock)} left"
     indented(console, f"{pigments}; {light}{left}")
-    for line in caution_lines([Ingredient(paint, 1)]):
+    for line in caution_lines([Ingredient(paint, 1)], mild=True):
         indented(console, line)
+    if paint.is_sienna_or_umber:
+        commands = " or ".join(sienna_or_umber_commands(paint))
+        indented(console, f"Is it a sienna or an umber? {SIENNA_OR_UMBER_TEXT} {commands}")
+
+
+def sienna_or_umber_commands(paint: Paint) -> tuple[str, str]:
+    """The two commands one of which says what a PBr7 is."""
+    facts = paint.facts
+
+    def command(kind: str) -> str:
+        pigments = (
+            f"{each} {kind}" if each == SIENNA_OR_UMBER else each for each in facts.pigments
+        )
+        return f'studio paint edit {facts.code} --pigments "{" ".join(pigments)}"'
+
+    return command("sienna"), command("umber")
 
 
 def show_paint(

@@ -338,7 +338,7 @@ def test_nothing_on_record_is_said_to_be_no_finding() -> None:
 
 def test_a_point_tells_its_grounds_hedged_and_verified() -> None:
     care = _care(Work.SPRAY, _hazard("H351", hedged=True), _hazard("H350", metals=("cadmium",)))
-    hedged, certain = care.avoided_for
+    certain, hedged = care.avoided_for  # the gravest first
     assert hedged.marks == ("H351?",)
     assert hedged.text == "PB99 carcinogen?"
     assert certain.marks == ("cadmium", "H350")

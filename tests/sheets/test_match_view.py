@@ -98,7 +98,7 @@ def test_a_rating_is_unverified_until_it_was_confirmed(
     print_match(console, _match(demo_work, 1))
     shown = printed(console)
     assert "lightfastness I by PBr7 (ASTM D4303, verified 14 Mar 2026)" in shown
-    assert "caution PBr7 (RS): manganese" in shown
+    assert "° mild, and no verdict: RS manganese" in shown
     assert shown.count("unverified") == 1
 
 
