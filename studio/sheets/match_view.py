@@ -150,11 +150,14 @@ def grave_text(recipe: Iterable[Ingredient]) -> str | None:
     return f"grave: {'; '.join(told)}" if told else None
 
 
-def caution_lines(recipe: Iterable[Ingredient], *, mild: bool = False) -> list[str]:
+def caution_lines(
+    recipe: Iterable[Ingredient], *, mild: bool = False, unknown: bool = True
+) -> list[str]:
     """One line for each pigment that asks for care: which paints hold it, what it is and does.
 
     The gravest stand first; mild ones are left to `mild_note` unless asked for. What nobody looked
-    up is said as well: it has no grade, and is never mild by silence.
+    up is said as well, unless a screen says it by itself: it has no grade, and is never mild by
+    silence.
     """
     parts = list(recipe)
     lines = []
@@ -173,9 +176,9 @@ def caution_lines(recipe: Iterable[Ingredient], *, mild: bool = False) -> list[s
             f"{_LEADS[grade]} {hazard.label} ({', '.join(codes)}): {_what(hazard)}{routes}; "
             f"{verified_text(hazard.verified_on)}"
         )
-    unknown = [part.paint.facts.code for part in parts if part.paint.has_unknown_hazards]
-    if unknown:
-        lines.append(f"hazards not known ({', '.join(unknown)}): read label and data sheet first")
+    codes = [part.paint.facts.code for part in parts if part.paint.has_unknown_hazards]
+    if codes and unknown:
+        lines.append(f"hazards not known ({', '.join(codes)}): read label and data sheet first")
     return lines
 
 

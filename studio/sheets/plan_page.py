@@ -193,7 +193,7 @@ def _palette(plan: Plan) -> Grid:
 def _cautions(plan: Plan) -> list[str]:
     """Lightfastness and the usual cautions of every paint, and where to verify them."""
     own = [own_test_text(each) for each in plan.own_tests if each.needs_attention]
-    cautions = caution_lines([Ingredient(paint, 1) for paint in plan.paints])
+    cautions = caution_lines([Ingredient(paint, 1) for paint in plan.paints], unknown=False)
     mild = mild_note(plan.paints)
     cautions += [mild] if mild else []
     silent = [paint.facts.code for paint in plan.paints if not paint.cautions]

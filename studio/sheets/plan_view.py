@@ -162,7 +162,7 @@ def _print_cautions(console: Console, plan: Plan) -> None:
     for own in plan.own_tests:
         if own.needs_attention:
             indented(console, own_test_text(own))
-    for line in caution_lines([Ingredient(paint, 1) for paint in plan.paints]):
+    for line in caution_lines([Ingredient(paint, 1) for paint in plan.paints], unknown=False):
         indented(console, line)
     mild = mild_note(plan.paints)
     if mild is not None:
