@@ -31,7 +31,7 @@ Your own, day by day:
   studio painting start "low water"         its passages, tests and mixes
   studio painting plan P1                   its mixes, from the fewest paints
   studio stock weigh ultramarine 21.4       what is left, by the scale
-  studio care ultramarine --for spatter     what to watch for, what to use instead
+  studio care ultramarine --for spatter     what to avoid, what to use instead
   studio check                              what is low, fades, needs care
 
 Paints, papers and mixes are named by their short code or by any part of their name that fits only

@@ -73,7 +73,7 @@ def test_where_a_file_cannot_be_written_it_says_so_and_leaves_nothing(
         (3, ("swatch", "spectra", "S5"), "no spectrum was read of S5"),
         (3, ("swatch", "spectra", "--paper", "ECP"), "12 swatches or fewer"),
         (3, ("swatch", "plane", "--paper", "HSR"), "no dry swatch passes these filters"),
-        (3, ("swatch", "plane", "--target", "no colour"), "no colour"),
+        (4, ("swatch", "plane", "--target", "no colour"), "no colour"),
         (4, ("swatch", "plane", "--with", "nothing"), "nothing"),
         (3, ("mix", "chart", "FU", "FU"), "name another paint"),
         (3, ("mix", "chart", "FU"), "name two paints"),

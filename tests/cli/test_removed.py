@@ -316,7 +316,7 @@ def test_a_targets_name_is_free_again_once_it_was_removed(
     (removed,) = json.loads(does("target", "list", "--removed", "--json").out)
     assert (removed["target"], removed["removed_because"]) == ("wet mud", "another tide")
     assert run("target", "show", "wet mud", db=empty_db).status == 4
-    assert run("match", "wet mud", db=empty_db).status == 3
+    assert run("match", "wet mud", db=empty_db).status == 4
     does("target", "add", "wet mud", "#6b6f7e")
     outcome = run("target", "restore", "wet mud", db=empty_db)
     assert (outcome.status, outcome.err) == (
