@@ -144,7 +144,9 @@ function sentence(wanted, found, words) {
   const how = near === 0
     ? `nothing within ΔE00 5, so even the nearest, ${first}, is another colour`
     : `${near.toLocaleString("en")} within ΔE00 5; nearest: ${first}`;
-  const outside = onScreen(wanted.lab).inside ? "" : " It is outside sRGB and shown less intense.";
+  const screen = onScreen(wanted.lab);
+  const off = screen.off > NOTABLE ? `, ΔE00 ${screen.off.toFixed(1)} off` : "";
+  const outside = screen.inside ? "" : ` It is outside sRGB; the nearest is shown${off}.`;
   return `${what}${holding}, nearest to ${wanted.given} first; ${how}.${outside}`;
 }
 

@@ -27,6 +27,11 @@ const SRGB_TO_XYZ = [
 const KAPPA = 24389 / 27;
 const EPSILON = 216 / 24389;
 const TOLERANCE = 5e-4;
+const SLIGHT = 1e-9;
+// Above this difference a patch says by how much it is off.
+const NOTABLE = 2.0;
+const STEPS = [-1, 0, 1];
+const WAYS = STEPS.flatMap((r) => STEPS.flatMap((g) => STEPS.map((b) => [r, g, b])));
 
 function times(matrix, v) {
   return matrix.map((row) => row[0] * v[0] + row[1] * v[1] + row[2] * v[2]);
@@ -61,28 +66,56 @@ function labToSrgb(lab) {
   });
 }
 
-// What a screen limited to sRGB shows, as #rrggbb: outside it the chroma is lowered at the same L*
-// and hue until the colour fits.
-function onScreen(lab) {
-  const fits = (rgb) => rgb.every((c) => c >= -TOLERANCE && c <= 1.0 + TOLERANCE);
-  const lessIntense = (share) => labToSrgb([lab[0], lab[1] * share, lab[2] * share]);
-  let rgb = labToSrgb(lab);
-  const inside = fits(rgb);
-  if (!inside) {
-    let low = 0.0;
-    let high = 1.0;
-    for (let turn = 0; turn < 20; turn += 1) {
-      const middle = (low + high) / 2;
-      if (fits(lessIntense(middle))) {
-        low = middle;
-      } else {
-        high = middle;
+// From a start, three bytes, to an 8-bit colour none of whose 26 neighbours is nearer to a colour, and
+// its difference. A difference must be lower by SLIGHT to count as lower, so that every maths library
+// takes the same way.
+function descend(lab, start) {
+  const difference = (bytes) => ciede2000(lab, srgbToLab(bytes.map((b) => b / 255.0)));
+  let best = start;
+  let least = difference(start);
+  for (const stride of [32, 16, 8, 4, 2, 1]) {
+    let moved = true;
+    while (moved) {
+      moved = false;
+      const middle = best;
+      for (const way of WAYS) {
+        const tried = middle.map((b, axis) => Math.min(255, Math.max(0, b + stride * way[axis])));
+        const off = difference(tried);
+        if (off < least - SLIGHT) {
+          [best, least, moved] = [tried, off, true];
+        }
       }
     }
-    rgb = lessIntense(low);
   }
-  const bytes = rgb.map((c) => Math.round(255.0 * Math.min(1.0, Math.max(0.0, c))));
-  return { hex: "#" + bytes.map((b) => b.toString(16).padStart(2, "0")).join(""), inside };
+  return [best, least];
+}
+
+// What a screen limited to sRGB shows, as #rrggbb: outside it the colour of least CIEDE2000 that a
+// descent finds from the clipped channels and from the colour of the same L* and hue whose chroma
+// just fits (studio/colour/display.py), and by how much it is off.
+function onScreen(lab) {
+  const fits = (rgb) => rgb.every((c) => c >= -TOLERANCE && c <= 1.0 + TOLERANCE);
+  const toBytes = (rgb) => rgb.map((c) => Math.round(255.0 * Math.min(1.0, Math.max(0.0, c))));
+  const hex = (bytes) => "#" + bytes.map((b) => b.toString(16).padStart(2, "0")).join("");
+  const rgb = labToSrgb(lab);
+  if (fits(rgb)) {
+    return { hex: hex(toBytes(rgb)), inside: true, off: 0.0 };
+  }
+  const lessIntense = (share) => labToSrgb([lab[0], lab[1] * share, lab[2] * share]);
+  let low = 0.0;
+  let high = 1.0;
+  for (let turn = 0; turn < 20; turn += 1) {
+    const middle = (low + high) / 2;
+    if (fits(lessIntense(middle))) {
+      low = middle;
+    } else {
+      high = middle;
+    }
+  }
+  const first = descend(lab, toBytes(rgb));
+  const second = descend(lab, toBytes(lessIntense(low)));
+  const [bytes, off] = second[1] < first[1] - SLIGHT ? second : first;
+  return { hex: hex(bytes), inside: false, off };
 }
 
 // CIEDE2000 with k_L = k_C = k_H = 1: Sharma, Wu, Dalal (2005), "The CIEDE2000 color-difference

@@ -9,14 +9,13 @@ from urllib.parse import quote
 from studio.actions.swatch_book import Book
 from studio.actions.swatch_rows import SwatchRow
 from studio.catalogue.book_order import Order, Part, parts_by
-from studio.colour.display import on_screen
 from studio.sheets.book_page import (
     FOOT,
-    OUTSIDE_SRGB,
     TITLE,
     PatchWords,
     lead_of,
     missing_of,
+    outside_words,
     words_of,
 )
 from studio.sheets.book_style import BOOK_STYLE
@@ -116,6 +115,7 @@ def _figure(row: SwatchRow, ranks: str) -> str:
     swatch, mix, *_ = row
     words = words_of(row)
     code = html_text(words.code)
+    outside = outside_words(swatch.lab)
     exact = " ".join(repr(float(value)) for value in swatch.lab.coordinates)
     return (
         f'<figure id="{code}" data-key="{swatch.id}" data-mix="{mix.id}" '
@@ -123,7 +123,7 @@ def _figure(row: SwatchRow, ranks: str) -> str:
         f"{patch_html(swatch.lab, f'colour of {words.code}')}"
         f"<figcaption>{_caption(words)}"
         f'<span class="numbers">{html_text(words.numbers)}'
-        f"{'' if on_screen(swatch.lab).in_gamut else f'<br>{OUTSIDE_SRGB}'}</span>"
+        f"{f'<br>{outside}' if outside else ''}</span>"
         "</figcaption></figure>"
     )
 

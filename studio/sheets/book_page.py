@@ -9,12 +9,12 @@ from studio.actions.swatch_book import Book
 from studio.actions.swatch_rows import SwatchRow
 from studio.catalogue.book_order import Order, parts_by
 from studio.catalogue.swatch import Application, Swatch
+from studio.colour.display import NOTABLE, on_screen
 from studio.colour.lab import Lab
 from studio.sheets.blocks import Block, Heading, Page, Paragraph, Patches
 from studio.sheets.screen import day_text, layers_text, water_text
 
 TITLE: Final = "Swatch book"
-OUTSIDE_SRGB: Final = "outside sRGB, shown less intense"
 _NO_BREAK: Final = "\N{NO-BREAK SPACE}"
 _LISTED: Final = 12
 """So many mixes without a swatch are named; more are only counted."""
@@ -23,6 +23,15 @@ FOOT: Final = (
     "The colours are those of dry swatches, L*a*b* under D50/2°; a screen or print shows them only "
     "as well as it is adjusted."
 )
+
+
+def outside_words(lab: Lab) -> str:
+    """What is said where sRGB cannot show a colour, empty where it can."""
+    shown = on_screen(lab)
+    if shown.in_gamut:
+        return ""
+    off = f", ΔE00 {shown.off:.1f} off" if shown.off > NOTABLE else ""
+    return f"outside sRGB, the nearest is shown{off}"
 
 
 @dataclass(frozen=True, slots=True)

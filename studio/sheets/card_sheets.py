@@ -96,6 +96,7 @@ def _draw_foot(pen: Pen, rows: Sequence[SwatchRow], said: str) -> None:
     lines = wrapped(pen, first, FOOT, room - width - 6.0)
     pen.text(lines[0] if len(lines) == 1 else f"{lines[0]} …", FOOT, LEFT, top)
     pen.text(said, FOOT, LEFT + room - width, top)
-    star = "" if all(on_screen(row[0].lab).in_gamut for row in rows) else "; * outside sRGB, paler"
+    inside = all(on_screen(row[0].lab).in_gamut for row in rows)
+    star = "" if inside else "; * outside sRGB, the nearest; *2.7: ΔE00 2.7 off"
     note = f"Measured colours, L*a*b* under D50/2° in sRGB; a print only comes near them{star}."
     pen.text(note, FOOT, LEFT, top + FOOT.line)

@@ -43,11 +43,6 @@ def chart_page(  # noqa: PLR0913 - what a chart is
     return Page(title, f"{lead} {day_text(day)}.", blocks, _FOOT, day=day, wide=True)
 
 
-def starred(text: str, lab: Lab | None) -> str:
-    """A text behind a small patch, marked where sRGB cannot show its colour."""
-    return text if lab is None or on_screen(lab).in_gamut else f"{text} *"
-
-
 def _chips(values: Sequence[Block]) -> Iterator[Lab]:
     grids = (block for block in values if isinstance(block, Grid))
     return (lab for grid in grids for row in grid.chips for lab in row if isinstance(lab, Lab))

@@ -31,7 +31,6 @@ QUIET: Final = "0.3"
 SMALLEST: Final = FLOOR
 """Points: no type is smaller, as on the pages."""
 
-OUTSIDE: Final = "* outside the screen's colours, shown less intense"
 WHITE: Final = "CIE L*a*b*, D50/2°"
 
 _LOOK: Final[dict[str, Any]] = {

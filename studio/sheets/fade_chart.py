@@ -41,7 +41,7 @@ _DASHES: Final = ("-", "--", "-.", ":")
 def fade_chart(results: Sequence[FadeResult], kind: Kind = "png") -> bytes:
     """A picture of some tests, each with at least one reading.
 
-    Patches are sRGB (IEC 61966-2-1); a colour outside it is shown less intense and marked `*`.
+    Patches are sRGB (IEC 61966-2-1); of a colour outside it the nearest is shown, marked `*`.
     """
     rows = [row for result in results for row in _rows(result)]
     height = _TOP + _PLOT + _BELOW + ROW * len(rows) + FOOT

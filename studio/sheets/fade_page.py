@@ -8,10 +8,11 @@ from studio.actions.fade_results import FadeResult
 from studio.catalogue.fade import INDICATIVE, FadeReading
 from studio.catalogue.lightfastness import WORDS
 from studio.sheets.blocks import Block, Grid, Heading, Page, Paragraph
-from studio.sheets.chart_page import chart_page, starred
+from studio.sheets.chart_page import chart_page
 from studio.sheets.fade_chart import heads_of
 from studio.sheets.fade_view import verdict_text
 from studio.sheets.own_tests import own_test_text, subject_text
+from studio.sheets.page_parts import starred
 from studio.sheets.screen import day_text, lab_text
 
 _COLUMNS: Final = ("half", "L*a*b*", "read", "blue wool", "band so far", "days", "ΔE*ab")

@@ -7,9 +7,11 @@ from studio.actions.fade_results import FadeResult
 from studio.catalogue.fade import FadeReading
 from studio.colour.display import on_screen
 from studio.sheets.chart_patch import draw_patch
-from studio.sheets.chart_sheet import OUTSIDE, QUIET
+from studio.sheets.chart_sheet import QUIET
 from studio.sheets.figure_text import write_text
 from studio.sheets.own_tests import subject_text
+from studio.sheets.page_parts import starred
+from studio.sheets.screen import OUTSIDE
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -42,12 +44,10 @@ def draw_strips(
     write_text(figure, LEFT, top, heading, grey=QUIET, room=WIDTH - 1.5 * LEFT)
     for index, reading in enumerate(readings):
         left, bottom = LEFT + slot * index, top - 0.22 - PATCH
-        halves = [on_screen(half) for half in (reading.covered, reading.exposed)]
         for side, half in enumerate((reading.covered, reading.exposed)):
             draw_patch(figure, half, left + side * PATCH, bottom, (PATCH, PATCH))
-        days = result.days(reading.read_on)
-        mark = "" if all(colour.in_gamut for colour in halves) else " *"
-        write_text(figure, left, bottom - 0.05, f"day {days}{mark}", size=7.5)
+        caption = starred(f"day {result.days(reading.read_on)}", reading.covered, reading.exposed)
+        write_text(figure, left, bottom - 0.05, caption, size=7.5)
         step = "" if reading.blue_wool is None else f", BW {reading.blue_wool}"
         write_text(
             figure,

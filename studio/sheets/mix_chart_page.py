@@ -7,7 +7,7 @@ from typing import Final
 from studio.actions.chart_cells import Cell
 from studio.actions.mixing_chart import MixingChart
 from studio.sheets.blocks import Block, Chip, CrossedOut, Grid, Heading, Page, Paragraph
-from studio.sheets.chart_page import chart_page, starred
+from studio.sheets.chart_page import chart_page
 from studio.sheets.match_view import recipe_text
 from studio.sheets.mix_chart_words import (
     halves_text,
@@ -18,6 +18,7 @@ from studio.sheets.mix_chart_words import (
     water_of,
     where_text,
 )
+from studio.sheets.page_parts import starred
 from studio.sheets.screen import lab_text
 
 _COLUMNS: Final = ("mix", "colour", "L*a*b*")

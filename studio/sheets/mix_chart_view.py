@@ -10,18 +10,17 @@ from studio.actions.mixing_chart import MixingChart
 from studio.colour.display import on_screen
 from studio.sheets.fields import Fields, lab_fields, recipe_fields
 from studio.sheets.mix_chart_words import (
-    UNSURE,
-    caption_of,
+    name_of,
     notes_of,
     pairs_title,
     proportion_of,
     water_of,
     where_text,
 )
-from studio.sheets.screen import crossed_out, indented, patch, shows_colour
+from studio.sheets.screen import crossed_out, indented, patch, print_parts, shows_colour
 
 _LABEL = 7
-_CELL = 10
+_CELL = 12
 _PAIR = 3
 _LETTERS = "m measured, p predicted, x too uncertain, - neither; --json has every colour and its ±."
 _LIGHT = 55.0
@@ -94,6 +93,7 @@ def _cell_fields(cell: Cell) -> Fields:
         "lab": None if cell.lab is None else lab_fields(cell.lab),
         "srgb": None if shown is None else shown.hex,
         "srgb_exact": None if shown is None else shown.in_gamut,
+        "srgb_delta_e": None if shown is None else round(shown.off, 2),
         "swatch": None if swatch is None else swatch.facts.code,
         "swatch_water": None if swatch is None else swatch.facts.water,
         "more_swatches": cell.alike,
@@ -113,7 +113,7 @@ def _print_cells(console: Console, name: str, cells: Iterable[Cell]) -> None:
     for cell in cells:
         text = _patch(console, cell, 8)
         patches.append_text(text).append(" " * (_CELL - text.cell_len))
-        captions += f"{_caption(cell).removesuffix(' *'):<{_CELL}}"
+        captions += f"{_caption(cell):<{_CELL}}"
     patches.rstrip()
     console.print(patches, soft_wrap=True)
     console.print(captions.rstrip(), soft_wrap=True)
@@ -140,7 +140,7 @@ def _print_square(console: Console, chart: MixingChart, label: int) -> None:
 
 def _caption(cell: Cell) -> str:
     """A caption in few letters: the notes below tell what is crossed out."""
-    return caption_of(cell).removesuffix(f" {UNSURE}")
+    return name_of(cell) if cell.lab is not None or cell.is_too_uncertain else ""
 
 
 def _patch(console: Console, cell: Cell, width: int) -> Text:
@@ -151,6 +151,5 @@ def _patch(console: Console, cell: Cell, width: int) -> Text:
 
 
 def _print_line(console: Console, name: str, cell: Cell) -> None:
-    line = Text("  ")
-    line.append_text(_patch(console, cell, 4))
-    console.print(line.append(f"  {name}  {_caption(cell)}".rstrip()), soft_wrap=True)
+    shown = _patch(console, cell, 4)
+    print_parts(console, "  ", [shown, f"{name}  {_caption(cell)}".rstrip()], 4)

@@ -8,8 +8,10 @@ from studio.actions.mixing_chart import MixingChart
 from studio.actions.paper_ground import GroundBasis
 from studio.colour.display import on_screen
 from studio.mixing.settings import TOO_UNCERTAIN
-from studio.sheets.chart_sheet import OUTSIDE, WHITE
+from studio.sheets.chart_sheet import WHITE
 from studio.sheets.chart_words import counted
+from studio.sheets.page_parts import starred
+from studio.sheets.screen import OUTSIDE
 
 NEAR = (
     "A swatch stands for a cell where its proportion is the same to 2 in 100 and its wash at most "
@@ -87,10 +89,12 @@ def caption_of(cell: Cell) -> str:
         return f"±{cell.error:.1f} {UNSURE}"
     if cell.lab is None:
         return ""
-    star = "" if on_screen(cell.lab).in_gamut else " *"
-    if cell.swatch is not None:
-        return f"{cell.swatch.facts.code}{star}"
-    return f"±{cell.error:.1f}{star}"
+    return starred(name_of(cell), cell.lab)
+
+
+def name_of(cell: Cell) -> str:
+    """The swatch that was measured, or the error of the prediction."""
+    return f"±{cell.error:.1f}" if cell.swatch is None else cell.swatch.facts.code
 
 
 def proportion_of(recipe: Sequence[Ingredient]) -> str:

@@ -4,13 +4,13 @@ import unicodedata
 from collections.abc import Iterable
 from typing import Final, NamedTuple
 
-from studio.colour.display import on_screen
+from studio.colour.display import mark_of, on_screen
 from studio.colour.lab import Lab
 from studio.sheets.blocks import Chip, Grid, Held
 
 OUTSIDE: Final = (
-    "* outside sRGB: a screen or print that is limited to it shows this colour less intense, at "
-    "the same lightness and hue"
+    "* outside sRGB: a screen or print that is limited to it shows the nearest colour it has; "
+    "*2.7: what it shows is ΔE00 2.7 off"
 )
 """What the mark at a patch means."""
 
@@ -70,10 +70,17 @@ def _shown(char: str) -> str:
 
 
 def marked(lab: Lab, caption: str | tuple[str, ...]) -> tuple[str, ...]:
-    """The lines of a patch's caption, a `*` before them where sRGB cannot show the colour."""
+    """The lines of a patch's caption, a mark before them where sRGB cannot show the colour."""
     first, *others = (caption,) if isinstance(caption, str) else caption
-    mark = "" if on_screen(lab).in_gamut else "* "
-    return f"{mark}{plain(first)}", *map(plain, others)
+    mark = on_screen(lab).mark
+    return f"{mark} {plain(first)}" if mark else plain(first), *map(plain, others)
+
+
+def starred(text: str, *labs: Lab | None) -> str:
+    """A text at patches, marked behind where sRGB cannot show one of their colours."""
+    known = [lab for lab in labs if lab is not None]
+    mark = mark_of(*known) if known else ""
+    return f"{text} {mark}" if mark else text
 
 
 def held_captions(held: Held) -> tuple[str, str]:

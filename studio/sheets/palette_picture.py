@@ -7,6 +7,7 @@ from studio.actions.target_palette import PaletteColour
 from studio.colour.display import on_screen
 from studio.picture.decoding import Picture
 from studio.sheets.picture_canvas import QUIET, Canvas
+from studio.sheets.screen import OUTSIDE
 
 _MARGIN: Final = 60
 _PATCH: Final = 170
@@ -31,8 +32,7 @@ def palette_picture(picture: Picture, colours: Sequence[PaletteColour]) -> bytes
         _draw_dot(canvas, number, colour)
         _draw_patch(canvas, number, colour, columns)
     if not all(on_screen(colour.lab).in_gamut for colour in colours):
-        text = "* outside the screen's colours, shown less intense"
-        canvas.text(_MARGIN, canvas.image.height - 24, text, 22, anchor="lm", fill=QUIET)
+        canvas.text(_MARGIN, canvas.image.height - 24, OUTSIDE, 22, anchor="lm", fill=QUIET)
     return canvas.png()
 
 
@@ -51,8 +51,7 @@ def _draw_patch(canvas: Canvas, number: int, colour: PaletteColour, columns: int
     top = canvas.height + 2 * _MARGIN + down * _ROW
     shown = on_screen(colour.lab)
     canvas.draw.rectangle((left, top, left + step - _GAP, top + _PATCH), fill=shown.rgb)
-    mark = "" if shown.in_gamut else "*"
-    lines = (f"{number}  {100 * colour.share:.0f} %", f"{shown.hex}{mark}", colour.cell)
+    lines = (f"{number}  {100 * colour.share:.0f} %", f"{shown.hex}{shown.mark}", colour.cell)
     for line, text in enumerate(lines):
         place = top + _PATCH + 26 + 32 * line
         canvas.text(left, place, text, 22, anchor="lm", bold=line == 0)

@@ -227,6 +227,11 @@ def notes_of(plane: ColourPlane) -> list[str]:
             " Large: at the left the swatches of the target's value, at the right those of its hue,"
             " which the region is drawn from; the others are small."
         )
-    if not all(on_screen(point.lab).in_gamut for point in plane.points):
-        notes.append("Diamonds: outside the screen's colours, shown less intense.")
+    shown = [on_screen(point.lab) for point in plane.points]
+    if not all(each.in_gamut for each in shown):
+        most = max(each.off for each in shown)
+        notes.append(
+            "Diamonds: outside the screen's colours, the nearest is shown, "
+            f"at most ΔE00 {most:.1f} off."
+        )
     return notes

@@ -5,7 +5,8 @@ from typing import Final
 
 from studio.actions.colour_plane import ColourPlane
 from studio.sheets.blocks import Block, Grid, Heading, Page, Paragraph
-from studio.sheets.chart_page import chart_page, starred
+from studio.sheets.chart_page import chart_page
+from studio.sheets.page_parts import starred
 from studio.sheets.plane_chart import lead_of, notes_of, target_text, title_of
 from studio.sheets.screen import signed
 

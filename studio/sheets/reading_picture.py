@@ -14,6 +14,7 @@ from studio.picture.chart_reading import ChartReading
 from studio.picture.spots import Spot
 from studio.sheets.picture_canvas import QUIET, Canvas, font, wrapped
 from studio.sheets.picture_words import basis_lines
+from studio.sheets.screen import OUTSIDE
 
 _MARGIN: Final = 60
 _LINE: Final = 34
@@ -127,13 +128,12 @@ def _write_below(canvas: Canvas, read: PictureReading) -> None:
             canvas.text(_MARGIN + _SWATCH[0] + 20, place, line, _TEXT, anchor="lm", bold=not number)
         top += height
     if not all(on_screen(Lab(*area.lab)).in_gamut for area in read.areas):
-        text = "* outside the screen's colours, shown less intense"
-        canvas.text(_MARGIN, top + 20, text, _LABEL, anchor="lm", fill=QUIET)
+        canvas.text(_MARGIN, top + 20, OUTSIDE, _LABEL, anchor="lm", fill=QUIET)
 
 
 def _area_lines(area: AreaReading, error: float, room: int) -> Sequence[str]:
     lightness, a, b = area.lab
-    mark = "" if on_screen(Lab(*area.lab)).in_gamut else "*"
+    mark = on_screen(Lab(*area.lab)).mark
     first = f"{area.name}{mark}   L* {lightness:.1f}   a* {a:.1f}   b* {b:.1f}"
     rest = f"error ΔE00 {error:.1f}; {area.spot.place}; varies by ΔE00 {area.spread:.1f} within"
     notes = "; ".join((rest, *area.notes))

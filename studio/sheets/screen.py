@@ -19,6 +19,8 @@ if TYPE_CHECKING:
     from rich.table import Table
 
 MINUS = "\N{MINUS SIGN}"
+OUTSIDE: Final = "* outside the screen's colours, the nearest is shown; *2.7: ΔE00 2.7 off"
+"""What the mark at a patch means on a screen or in a picture."""
 
 TOO_UNCERTAIN_TEXT: Final = "too uncertain to act on"
 """Beside a prediction whose colour is crossed out."""
@@ -61,8 +63,9 @@ def shows_colour(console: Console) -> bool:
 def patch(console: Console, *labs: Lab, width: int = 4) -> Text:
     """Patches side by side; where there is no colour, their sRGB codes.
 
-    A `*` marks a colour outside what the screen can show (its chroma was lowered), a `~` one that
-    a terminal with few colours can only approach.
+    A `*` marks a colour outside what the screen can show, with a number where the nearest one,
+    which is shown, is more than ΔE00 2 off; a `~` one that a terminal with few colours can only
+    approach.
     """
     text = Text()
     for index, lab in enumerate(labs):
@@ -73,8 +76,7 @@ def patch(console: Console, *labs: Lab, width: int = 4) -> Text:
                 text.append("~")
         else:
             text.append((" " if index else "") + colour.hex)
-        if not colour.in_gamut:
-            text.append("*")
+        text.append(colour.mark)
     return text
 
 
@@ -95,7 +97,7 @@ def legend(console: Console, *labs: Lab) -> str | None:
     """What the marks of `patch` mean, where they were needed."""
     notes = []
     if any(not on_screen(lab).in_gamut for lab in labs):
-        notes.append("* outside the screen's colours, shown less intense")
+        notes.append(OUTSIDE)
     if shows_colour(console) and console.color_system != "truecolor":
         notes.append("~ as near as this terminal shows")
     return "; ".join(notes) or None

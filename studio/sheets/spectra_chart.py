@@ -12,7 +12,6 @@ from studio.sheets.chart_sheet import (
     GROUND,
     INK,
     LINE,
-    OUTSIDE,
     QUIET,
     WHITE,
     Kind,
@@ -22,7 +21,8 @@ from studio.sheets.chart_sheet import (
 from studio.sheets.chart_words import counted, papers_text
 from studio.sheets.figure_text import folded, write_text
 from studio.sheets.match_view import recipe_text
-from studio.sheets.screen import water_text
+from studio.sheets.page_parts import starred
+from studio.sheets.screen import OUTSIDE, water_text
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -160,10 +160,9 @@ def _draw_label(figure: "Figure", row: SwatchRow, count: int, left: float, y: fl
     draw_patch(figure, swatch.lab, left, y - _CHIP[1] / 2, _CHIP)
     x = left + _CHIP[0] + 0.1
     room = WIDTH - 0.45 - x
-    star = "" if on_screen(swatch.lab).in_gamut else " *"
     wet = ", wet" if swatch.state is State.WET else ""
     times = f", read {count} times" if count > 1 else ""
-    code = f"{swatch.facts.code}{star}  {water_text(swatch.facts.water)}{wet}{times}"
+    code = f"{starred(swatch.facts.code, swatch.lab)}  {water_text(swatch.facts.water)}{wet}{times}"
     write_text(figure, x, y + 0.135, code, size=8, weight="bold", grey=INK, room=room)
     name = mix.name or recipe_text(recipe)
     write_text(figure, x, y - 0.015, name, size=7.5, grey=QUIET, room=room)

@@ -9,8 +9,9 @@ from studio.actions.swatch_spectra import SwatchSpectra
 from studio.catalogue.reading import Reading
 from studio.colour.reflectance import Reflectance
 from studio.sheets.blocks import Block, Grid, Heading, Page, Paragraph
-from studio.sheets.chart_page import chart_page, starred
+from studio.sheets.chart_page import chart_page
 from studio.sheets.match_view import recipe_text
+from studio.sheets.page_parts import starred
 from studio.sheets.screen import day_text, water_text
 from studio.sheets.spectra_chart import lead_of, notes_of, title_of
 

@@ -6,6 +6,7 @@ from studio.actions.swatch_rows import SwatchRow
 from studio.catalogue.reading import State
 from studio.colour.display import on_screen
 from studio.sheets.match_view import recipe_text
+from studio.sheets.page_parts import starred
 from studio.sheets.page_pen import Pen, wrapped
 from studio.sheets.page_type import DARK, LINE, Type
 from studio.sheets.qr_code import MODULES, qr_runs
@@ -107,11 +108,10 @@ def _facts(pen: Pen, row: SwatchRow, kind: Type, room: float) -> list[str]:
     if len(wrapped(pen, spelled, kind, room)) > _RECIPE:
         spelled = " + ".join(f"{part.parts} {part.paint.facts.code}" for part in recipe)
     wet = ", read wet" if swatch.state is State.WET else ""
-    star = "" if on_screen(swatch.lab).in_gamut else "  *"
     lines = [
         f"{water_text(facts.water)}, {layers_text(facts.layers)}, {facts.application}{wet}",
         f"{paper.facts.full_name}, {day_text(facts.made_on)}",
-        lab_text(swatch.lab) + star,
+        starred(lab_text(swatch.lab), swatch.lab),
         *([facts.kept_at] if facts.kept_at else []),
     ]
     return [

@@ -12,7 +12,12 @@ from studio.sheets.fields import Fields, day_field, lab_fields, removal_fields
 def colour_fields(lab: Lab) -> Fields:
     """A colour as Lab and as the screen shows it."""
     shown = on_screen(lab)
-    return {"lab": lab_fields(lab), "srgb": shown.hex, "srgb_exact": shown.in_gamut}
+    return {
+        "lab": lab_fields(lab),
+        "srgb": shown.hex,
+        "srgb_exact": shown.in_gamut,
+        "srgb_delta_e": round(shown.off, 2),
+    }
 
 
 def named_target_fields(target: NamedTarget) -> Fields:

@@ -6,8 +6,10 @@ from typing import TYPE_CHECKING, Final
 from studio.actions.trust import Foretold, Trust
 from studio.colour.display import on_screen
 from studio.sheets.chart_patch import draw_patch
-from studio.sheets.chart_sheet import INK, OUTSIDE, QUIET, Kind, chart_sheet, written
+from studio.sheets.chart_sheet import INK, QUIET, Kind, chart_sheet, written
 from studio.sheets.figure_text import write_text
+from studio.sheets.page_parts import starred
+from studio.sheets.screen import OUTSIDE
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -31,7 +33,7 @@ def trust_chart(trust: Trust, kind: Kind = "png") -> bytes:
     """A picture of the swatches that were predicted with their sets of paints left out.
 
     Patches are sRGB (IEC 61966-2-1), measured left and predicted right; a colour outside it is
-    shown less intense.
+    shown as the nearest that is inside.
     """
     drawn = trust.foretold[:MOST]
     rows = -(-len(drawn) // COLUMNS)
@@ -104,6 +106,5 @@ def _draw_patches(figure: "Figure", drawn: Sequence[Foretold], top: float) -> No
         left, upper = 0.5 + column * step, top - row * _ROW
         for side, lab in enumerate((each.measured, each.predicted)):
             draw_patch(figure, lab, left + side * _PATCH, upper - _PATCH, (_PATCH, _PATCH))
-        inside = all(on_screen(lab).in_gamut for lab in (each.measured, each.predicted))
-        caption = f"{each.patch.code}  {each.delta_e:.1f}{'' if inside else ' *'}"
+        caption = starred(f"{each.patch.code}  {each.delta_e:.1f}", each.measured, each.predicted)
         write_text(figure, left, upper - _PATCH - 0.04, caption, size=7.5, room=step - 0.02)

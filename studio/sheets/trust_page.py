@@ -5,8 +5,9 @@ from typing import Final
 
 from studio.actions.trust import Foretold, Trust, recipe_of
 from studio.sheets.blocks import Block, Bullets, Grid, Heading, Page, Paragraph
-from studio.sheets.chart_page import chart_page, starred
+from studio.sheets.chart_page import chart_page
 from studio.sheets.match_view import recipe_text
+from studio.sheets.page_parts import starred
 from studio.sheets.screen import water_text
 from studio.sheets.trust_chart import TITLE, lead_of
 from studio.sheets.trust_view import LEFT_OUT, basis_sentences, error_cells, error_columns

@@ -150,7 +150,7 @@ def test_a_picked_colour_is_searched_and_a_typed_one_shown_beside_each(book: Pag
                             ".getPropertyValue('--lab')")).removeprefix("lab(") + ";"
     )  # fmt: skip
     ask(book, "lab(60 -90 40)")
-    assert said(book).endswith("It is outside sRGB and shown less intense.")
+    assert said(book).endswith("It is outside sRGB; the nearest is shown, ΔE00 8.8 off.")
 
 
 def test_the_order_may_be_chosen_and_has_its_own_headings(book: Page, demo: UnitOfWork) -> None:

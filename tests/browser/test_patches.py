@@ -3,6 +3,7 @@
 import io
 import random
 import re
+from importlib.resources import files
 from pathlib import Path
 from typing import Final
 
@@ -75,11 +76,34 @@ def test_where_lab_is_not_known_srgb_is_shown(tmp_path: Path, opens: Opens) -> N
     assert _pixels(page, ".colour") == [on_screen(lab).rgb for lab in labs]
 
 
-def test_outside_srgb_the_less_intense_colour_is_shown(tmp_path: Path, opens: Opens) -> None:
-    """At the same L* and hue, as studio/colour/display.py finds it, on a screen of sRGB."""
+def test_outside_srgb_the_nearest_colour_is_shown(tmp_path: Path, opens: Opens) -> None:
+    """As studio/colour/display.py finds it, on a screen of sRGB."""
     kelp = Lab(60.0, -90.0, 40.0)
     page = opens(_page_of([kelp], tmp_path / "page.html"))
     assert _pixels(page, ".colour") == [on_screen(kelp).rgb]
+    assert on_screen(kelp).mark in page.inner_text("figcaption")
+
+
+def test_the_books_script_finds_the_same_nearest_colours(demo_book: Path, opens: Opens) -> None:
+    """The bytes and how far off they are, of colours in and out of sRGB, some as far as can be."""
+    chance = random.Random(23)  # noqa: S311 - colours to show, always the same
+    labs = [
+        Lab(chance.uniform(0, 100), chance.uniform(-128, 128), chance.uniform(-128, 128))
+        for _ in range(400)
+    ]
+    labs += [Lab(91, 2, 99), Lab(0, 0, 0), Lab(100, 0, 0), Lab(100, 30, 40), Lab(0, -30, 40)]
+    script = files("studio.sheets").joinpath("book_colour.js").read_text(encoding="utf-8")
+    assert script in demo_book.read_text(encoding="utf-8")
+    found = opens(demo_book).evaluate(
+        f"all => {{ {script} return all.map(onScreen); }}", [list(lab.coordinates) for lab in labs]
+    )
+    outside = 0
+    for lab, drawn in zip(labs, found, strict=True):
+        shown = on_screen(lab)
+        assert (drawn["hex"], drawn["inside"]) == (shown.hex, shown.in_gamut), lab
+        assert drawn["off"] == pytest.approx(shown.off, abs=1e-9)
+        outside += not shown.in_gamut
+    assert outside > 200
 
 
 @pytest.mark.parametrize("wanted", ["#767d63", "lab(60 -90 40)", "lab(20 5 -9)", "S112"])

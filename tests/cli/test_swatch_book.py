@@ -69,7 +69,7 @@ def test_the_book_shows_every_dry_swatch_with_all_that_finds_its_card(
     )
     assert figures["S3"].text.replace("\N{NO-BREAK SPACE}", " ") == (
         "S3M2Kelp Greenwater not recorded, 2 layers, glaze, Corvane Paper Foreshore"
-        "L* 60.0  C* 98.5  h 156°outside sRGB, shown less intense"
+        "L* 60.0  C* 98.5  h 156°outside sRGB, the nearest is shown, ΔE00 8.8 off"
     )
     paragraphs = _texts(root, "p")
     assert paragraphs[0].startswith("3 dry swatches of 2 mixes; ")
@@ -117,7 +117,7 @@ def test_a_pdf_holds_the_same_patches(swatches: Does, tmp_path: Path) -> None:
     assert outcome.err == f"studio: wrote {html}\nstudio: wrote {pdf}\n"
     (sheet,) = PdfReader(io.BytesIO(pdf.read_bytes())).pages
     text = sheet.extract_text()
-    for said in ("Swatch book", "3 mixes have no dry swatch", "Blues", "* S3", "M1 creek mud"):
+    for said in ("Swatch book", "3 mixes have no dry swatch", "Blues", "*8.8 S3", "M1 creek mud"):
         assert said in text
     assert text.index("S3") < text.index("Blues") < text.index("S1\n") < text.index("Neutrals")
 

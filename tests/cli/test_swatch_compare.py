@@ -6,6 +6,9 @@ from typing import Any, Final
 
 import pytest
 
+from studio.colour.display import on_screen
+from studio.colour.lab import Lab
+from studio.sheets.screen import OUTSIDE
 from tests.cli.conftest import Does, Refuses
 from tests.conftest import Run
 from tests.servers import fingerprint
@@ -63,8 +66,10 @@ def test_what_is_no_match_by_day_cannot_break(run: Run, demo_db: Path) -> None:
 
 def test_a_colour_that_the_screen_cannot_show_is_marked(run: Run, demo_db: Path) -> None:
     shown = run("swatch", "compare", "S1", "S6", db=demo_db).out
-    assert "#0057dc*" in shown
-    assert "* outside the screen's colours, shown less intense" in shown
+    first = on_screen(Lab(*_json(run, demo_db, "swatch", "show", "S1")["lab"]))
+    assert f"{first.hex}{first.mark} " in shown
+    assert first.mark.startswith("*")
+    assert OUTSIDE in shown
 
 
 def test_without_a_spectrum_the_studios_light_is_told_and_why_no_other(

@@ -47,7 +47,7 @@ def demo(run: Run, demo_db: Path) -> Any:
 REACH = {"known", "outside", "beyond", "nearest_lab", "swatches_near"}
 PICTURE = {"name", "width", "height", "notes"}
 BOX = {"left", "top", "width", "height"}
-COLOUR = {"lab", "srgb", "srgb_exact"}
+COLOUR = {"lab", "srgb", "srgb_exact", "srgb_delta_e"}
 
 
 def test_a_spot_is_picked_named_and_matched(demo: Any, creek: str) -> None:

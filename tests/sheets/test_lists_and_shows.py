@@ -5,9 +5,10 @@ from typing import Final
 
 import pytest
 
+from studio.sheets.screen import OUTSIDE
 from tests.conftest import Run
 
-BEYOND: Final = "* outside the screen's colours, shown less intense\n"
+BEYOND: Final = f"{OUTSIDE}\n"
 
 
 @pytest.mark.parametrize(

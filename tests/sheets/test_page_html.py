@@ -90,7 +90,7 @@ def test_a_name_is_text_wherever_it_stands(text: str) -> None:
     assert _only(root, "header").text.strip("\n") == shown
     assert [each.text for each in root.all("td")] == [shown, "1", shown]
     assert root.all("td")[0].attributes["data-label"] == root.all("th")[0].text == shown
-    assert [each.text for each in root.all("figcaption")] == [shown, f"* {shown}"]
+    assert [each.text for each in root.all("figcaption")] == [shown, f"*8.8 {shown}"]
     assert _only(root, "style").text == STYLE
 
 
@@ -155,7 +155,7 @@ def test_a_patch_is_lab_with_srgb_to_fall_back_on() -> None:
 
 def test_a_colour_outside_srgb_is_marked_and_the_mark_explained_once() -> None:
     root = read_html(html_of(page_of(Patches(((KELP, "kelp"), (MUD, "mud"), (KELP, "weed"))))))
-    assert [each.text for each in root.all("figcaption")] == ["* kelp", "mud", "* weed"]
+    assert [each.text for each in root.all("figcaption")] == ["*8.8 kelp", "mud", "*8.8 weed"]
     assert root.text.count(OUTSIDE) == 1
     kinds = [
         each.attributes["class"] for each in root.all("div") if each.attributes.get("role") == "img"
@@ -286,9 +286,9 @@ def test_a_cell_reaches_over_the_rows_that_go_on_with_its_own() -> None:
 
 def test_a_caption_of_several_texts_has_a_line_for_each_and_the_first_is_bold() -> None:
     root = read_html(html_of(page_of(Patches(((KELP, ("S3", HOSTILE, "box 1")),), many=True))))
-    assert _only(root, "b").text == "* S3"
+    assert _only(root, "b").text == "*8.8 S3"
     caption = _only(root, "figcaption")
     assert len(caption.all("br")) == 2
-    assert caption.text == f"* S3{plain(HOSTILE)}box 1"
+    assert caption.text == f"*8.8 S3{plain(HOSTILE)}box 1"
     kinds = [each.attributes.get("class") for each in root.all("div")]
     assert "patches many" in kinds

@@ -30,7 +30,7 @@ def test_control_characters_are_left_out(text: str, shown: str) -> None:
 
 def test_a_colour_outside_srgb_is_marked_before_its_caption() -> None:
     assert marked(MUD, "mud") == ("mud",)
-    assert marked(KELP, "kelp") == ("* kelp",)
+    assert marked(KELP, "kelp") == ("*8.8 kelp",)
 
 
 def test_columns_are_as_wide_as_asked_where_there_is_room() -> None:

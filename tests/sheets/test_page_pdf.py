@@ -169,7 +169,7 @@ def test_a_patch_is_srgb_on_a_neutral_ground() -> None:
 
 def test_a_colour_outside_srgb_is_marked_and_the_mark_explained_once() -> None:
     (text,) = _texts(page_of(Patches(((KELP, "kelp"), (MUD, "mud"), (KELP, "weed")))))
-    assert "* kelp mud * weed" in text
+    assert "*8.8 kelp mud *8.8 weed" in text
     assert text.count(OUTSIDE) == 1
     (text,) = _texts(page_of(Patches(((MUD, "mud"),))))
     assert OUTSIDE not in text

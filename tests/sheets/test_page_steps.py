@@ -69,10 +69,10 @@ def test_the_colours_are_lab_with_srgb_to_fall_back_on_and_marked_outside() -> N
     patches = [each for each in root.all("div") if each.attributes.get("role") == "img"]
     assert [each.attributes["class"] for each in patches] == ["colour outside", "colour"]
     assert patches[0].attributes["style"].startswith(f"--srgb: {on_screen(KELP).hex}; --lab: lab(")
-    assert [e.text for e in root.all("p") if "wanted" in e.text] == ["* wanted"]
+    assert [e.text for e in root.all("p") if "wanted" in e.text] == ["*8.8 wanted"]
     assert root.text.count(OUTSIDE) == 1
     (text,) = _sheets(page_of(Steps((Step("1", "", (held,)),))))
-    assert "* wanted" in text
+    assert "*8.8 wanted" in text
     assert text.count("outside sRGB") == 1
 
 

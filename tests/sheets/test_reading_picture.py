@@ -19,7 +19,7 @@ from studio.picture.spots import spot_of_area
 from studio.sheets.picture_reading_view import show_picture_reading
 from studio.sheets.picture_words import basis_lines
 from studio.sheets.reading_picture import reading_picture
-from studio.sheets.screen import console_for
+from studio.sheets.screen import OUTSIDE, console_for
 from tests.picture.scene import Light, render
 
 AREA = "36,300,42,48"
@@ -91,7 +91,7 @@ def test_the_terminal_shows_each_area_with_error_place_and_notes() -> None:
     assert "L* 60.0 a* −90.0 b* +20.0 (D50/2°) error ΔE00 " in words
     assert f"area {AREA} px; varies by ΔE00 " in words
     assert "; it is far out" in words
-    assert words.endswith("* outside the screen's colours, shown less intense")
+    assert words.endswith(OUTSIDE)
 
 
 def test_falloff_is_told() -> None:

@@ -13,6 +13,7 @@ from studio.colour.lab import Lab
 from studio.colour.words import Separation, separation
 from studio.sheets.record_parts import spread_text
 from studio.sheets.screen import (
+    OUTSIDE,
     console_for,
     day_text,
     indented,
@@ -96,12 +97,12 @@ def test_a_pipe_gets_no_colour(monkeypatch: pytest.MonkeyPatch) -> None:
 @pytest.mark.parametrize("colours", ["truecolor", "256", None])
 def test_a_colour_outside_the_screen_is_marked(colours: ColorSystem, terminal: Terminal) -> None:
     console = terminal(colours)
-    assert patch(console, VIVID).plain.endswith("*")
+    assert patch(console, VIVID).plain.endswith("*14.0")
     assert "*" not in patch(console, GREY).plain
 
 
 def test_the_legend_explains_the_marks_that_stand_there_and_no_others(terminal: Terminal) -> None:
-    beyond = "* outside the screen's colours, shown less intense"
+    beyond = OUTSIDE
     near = "~ as near as this terminal shows"
     assert legend(terminal("truecolor"), GREY) is None
     assert legend(terminal("truecolor"), GREY, VIVID) == beyond

@@ -191,7 +191,7 @@ def test_the_pdf_says_it_all_in_text() -> None:
 
 def test_a_colour_outside_the_screens_is_marked_and_explained() -> None:
     text = PdfReader(io.BytesIO(cards_pdf([card(lab=Lab(85, -90, 85))]))).pages[0].extract_text()
-    assert "(D50/2°)  *" in text
+    assert "(D50/2°) *2.5" in text
     assert "* outside sRGB" in text
     assert (
         "*" not in text.replace("L*", "").replace("a*", "").replace("b*", "").split("sRGB")[1][:0]
