@@ -96,7 +96,7 @@ class Pigment:
 
     @property
     def is_not_looked_up(self) -> bool:
-        """Whether no hazard is on record and nobody has looked for one."""
+        """Whether no caution is on record and nobody has looked for one."""
         return not self.hazards and self.looked_up is None
 
     @property
