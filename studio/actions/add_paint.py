@@ -1,5 +1,6 @@
 """Record a paint, with the purchase of the first one."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 
@@ -88,13 +89,20 @@ def _identity(facts: PaintFacts) -> tuple[str, ...]:
     )
 
 
-def checked_paint(facts: PaintFacts) -> PaintFacts:
+def checked_paint(facts: PaintFacts, recorded: Sequence[str] = ()) -> PaintFacts:
     """The facts of a paint with texts folded and numbers checked.
+
+    Args:
+        facts: what the label says.
+        recorded: pigments that the paint is recorded with already, which an older version may have
+            taken in a form that is no longer accepted.
 
     Raises:
         BadInput: one of them is impossible.
     """
-    pigments = tuple(dict.fromkeys(ci_name(name) for name in facts.pigments))
+    pigments = tuple(
+        dict.fromkeys(name if name in recorded else ci_name(name) for name in facts.pigments)
+    )
     return replace(
         facts,
         code=naming.code(facts.code) if facts.code else "",

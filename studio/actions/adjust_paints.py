@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from studio.actions.model_inputs import UnknownPaint
 from studio.actions.paint_model import PaintModel
 from studio.catalogue.mix import Mix
-from studio.catalogue.paint import Paint, Status
+from studio.catalogue.paint import Paint, Status, never_text
 from studio.catalogue.reading import State
 from studio.catalogue.swatch import Swatch
 from studio.errors import BadInput
@@ -32,9 +32,14 @@ def known_paints(model: PaintModel, swatch: Swatch, mix: Mix) -> Characterisatio
     """The model of the paints of a patch.
 
     Raises:
-        BadInput: one of them, or the patch, is not in the model.
+        BadInput: one of them, or the patch, is not in the model, or is never to be used.
     """
     code = swatch.facts.code
+    held = [paint for paint in model.inputs.paints if paint.id in mix.recipe.paints]
+    for paint in held:
+        if paint.never_use:
+            msg = f"{code} is not adjusted: {never_text(paint)}; mix the colour of other paints"
+            raise BadInput(msg)
     for unknown in model.inputs.unknown:
         if unknown.paint.id in mix.recipe.paints:
             msg = f"{code} cannot be adjusted: {_unknown_text(unknown)}"
@@ -70,6 +75,9 @@ def allowed(model: PaintModel, may_add: MayAdd) -> tuple[Paint, ...]:
     named = {paint.id for paint in (*may_add.only, *may_add.using)}
     barred = {paint.id for paint in may_add.without}
     for paint in (*may_add.only, *may_add.using):
+        if paint.never_use:
+            msg = f"{never_text(paint)}; name another paint"
+            raise BadInput(msg)
         if paint.id in barred:
             msg = f"{paint.facts.name} is both asked for and left out; take one of the two away"
             raise BadInput(msg)
@@ -82,8 +90,14 @@ def allowed(model: PaintModel, may_add: MayAdd) -> tuple[Paint, ...]:
         paint
         for paint in model.offered
         if paint.id not in barred
+        and not paint.never_use
         and (paint.id in named if may_add.only else paint.in_stock or paint.id in named)
     )
+
+
+def never_added(model: PaintModel) -> tuple[Paint, ...]:
+    """The paints in stock that no proposal holds, because they are never to be used."""
+    return tuple(paint for paint in model.inputs.paints if paint.never_use and paint.in_stock)
 
 
 def left_out(model: PaintModel, may_add: MayAdd) -> tuple[UnknownPaint, ...]:

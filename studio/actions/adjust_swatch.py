@@ -5,7 +5,7 @@ from fractions import Fraction
 
 import numpy as np
 
-from studio.actions.adjust_paints import MayAdd, allowed, known_paints, left_out
+from studio.actions.adjust_paints import MayAdd, allowed, known_paints, left_out, never_added
 from studio.actions.adjustment import Addition, Adjustment, Proposed, log_line, quoted, terms_text
 from studio.actions.drying_shift import ExpectedDry, expected_dry
 from studio.actions.match_colour import Ingredient, ingredients
@@ -95,6 +95,7 @@ def adjust_swatch(  # noqa: PLR0913 - the options of a search
             for rank, each in enumerate(_chosen(_surest_first(found), count), start=1)
         ),
         unknown=left_out(model, may_add),
+        never=never_added(model),
     )
 
 

@@ -95,6 +95,7 @@ class Adjustment:
         drying: how its dry colour follows from a wet reading; None where it was read dry.
         proposed: what to do, best first.
         unknown: paints in stock that the model says nothing of.
+        never: paints in stock that are never to be used, so that none is added.
     """
 
     swatch: Swatch
@@ -112,6 +113,7 @@ class Adjustment:
     drying: ExpectedDry | None
     proposed: tuple[Proposed, ...]
     unknown: tuple[UnknownPaint, ...]
+    never: tuple[Paint, ...]
 
     @property
     def is_right(self) -> bool:

@@ -8,7 +8,7 @@ from studio.actions.find_subject import Subject
 from studio.actions.match_colour import Match, MatchResult, Wanted, match_colour
 from studio.actions.read_target import Target
 from studio.catalogue.care import Work
-from studio.catalogue.care_points import Care, care_of, is_silent, is_unknown
+from studio.catalogue.care_points import Care, care_of
 from studio.catalogue.data_sheet import sheet_fault
 from studio.catalogue.lightfastness import FADING
 from studio.catalogue.mix import Mix
@@ -84,7 +84,7 @@ class Advice:
 
 @dataclass(frozen=True, slots=True)
 class LeftOut:
-    """A paint that stays at home, by caution or for want of data.
+    """A paint that stays at home by a caution on record.
 
     Args:
         paint: the paint.
@@ -103,7 +103,8 @@ class ClassAdvice:
 
     Args:
         care: the points of the paints that may come along, and those of every class.
-        leave: paints that stay at home.
+        leave: paints that stay at home by a caution on record.
+        unread: paints of which nobody knows, not brought until label and data sheet are read.
         bring: paints in stock that nothing on record keeps at home.
         low: paints to bring that run low.
         low_papers: papers that run low.
@@ -112,6 +113,7 @@ class ClassAdvice:
 
     care: Care
     leave: tuple[LeftOut, ...]
+    unread: tuple[Paint, ...]
     bring: tuple[Paint, ...]
     low: tuple[Paint, ...]
     low_papers: tuple[Paper, ...]
@@ -122,17 +124,17 @@ class ClassAdvice:
         """Whether something stays at home, runs low, would fade or has a faulty data sheet."""
         faulty = any(document.is_on_record and document.fault for document in self.documents)
         fades = self.fading or self.contradicting
-        return bool(self.leave or self.low or self.low_papers or fades or faulty)
+        return bool(self.leave or self.unread or self.low or self.low_papers or fades or faulty)
 
     @property
-    def silent(self) -> tuple[Paint, ...]:
-        """Paints to bring with a known pigment of which no caution is on record."""
-        return tuple(p for p in self.bring if is_silent(p) and not is_unknown(p))
+    def not_looked_up(self) -> tuple[Paint, ...]:
+        """Paints not brought whose pigments are known, but for one that nobody looked up."""
+        return tuple(paint for paint in self.unread if not paint.lacks_data)
 
     @property
     def unknown(self) -> tuple[Paint, ...]:
-        """Paints to bring whose pigments are not recorded, or stand in no reference table."""
-        return tuple(paint for paint in self.bring if is_unknown(paint))
+        """Paints not brought whose pigments are not recorded, or stand in no reference table."""
+        return tuple(paint for paint in self.unread if paint.lacks_data)
 
     @property
     def fading(self) -> tuple[Paint, ...]:
@@ -176,6 +178,7 @@ def advise_class(work: UnitOfWork, kind: Work, today: date) -> ClassAdvice:
     barred = barred_paints(work, kind)
     cares = {paint.id: care_of([paint], kind) for paint in shelf}
     bring = tuple(paint for paint in shelf if not cares[paint.id].avoid)
+    unread = tuple(paint for paint in shelf if cares[paint.id].unread)
     leave = tuple(
         LeftOut(
             paint,
@@ -183,11 +186,12 @@ def advise_class(work: UnitOfWork, kind: Work, today: date) -> ClassAdvice:
             find_substitutes(work, work.mixes.with_recipe(Recipe(((paint.id, 1),))), barred, 1),
         )
         for paint in shelf
-        if cares[paint.id].avoid
+        if cares[paint.id].avoid and not cares[paint.id].unread
     )
     return ClassAdvice(
         care=care_of(bring, kind),
         leave=leave,
+        unread=unread,
         bring=bring,
         low=tuple(paint for paint in bring if paint.is_low),
         low_papers=tuple(paper for paper in work.papers.all() if paper.is_low),
@@ -196,9 +200,9 @@ def advise_class(work: UnitOfWork, kind: Work, today: date) -> ClassAdvice:
 
 
 def barred_paints(work: UnitOfWork, kind: Work) -> tuple[Paint, ...]:
-    """The paints that no substitute may hold: to avoid in the work, or without data."""
+    """The paints that no substitute may hold: to avoid in the work, or nobody knows of it."""
     return tuple(
-        paint for paint in work.paints.all() if is_unknown(paint) or care_of([paint], kind).avoid
+        paint for paint in work.paints.all() if paint.unread or care_of([paint], kind).avoid
     )
 
 
@@ -220,7 +224,7 @@ def find_substitutes(
     compared = max(dry, key=lambda swatch: swatch.lab.a**2 + swatch.lab.b**2)
     code = compared.facts.code
     target = Target(compared.lab, code, f"swatch {code}", compared.id)
-    wanted = Wanted(in_stock=True, without=barred)
+    wanted = Wanted(in_stock=True, without=barred, proposing=True)
     return Substitutes(compared, match_colour(work, target, wanted, count=count))
 
 

@@ -17,6 +17,7 @@ from studio.actions.model_inputs import Patch
 from studio.actions.paint_model import PaintModel
 from studio.actions.read_target import Target
 from studio.catalogue.mix import Mix
+from studio.catalogue.paint import Paint
 from studio.catalogue.paper import Paper
 from studio.catalogue.reading import Backing
 from studio.catalogue.swatch import Swatch
@@ -88,11 +89,13 @@ class TintsBetween:
         tints: nearest first.
         series: how many mixes have swatches of several waters that could be looked between.
         left_out: how many inner swatches the expected error is from.
+        never: paints of series that were not looked between, because they are never to be used.
     """
 
     tints: tuple[TintBetween, ...]
     series: int
     left_out: int
+    never: tuple[Paint, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -145,6 +148,9 @@ def between_tints(  # noqa: PLR0913 - what is looked for, and where
     if model.known is None or not every:
         return TintsBetween((), 0, 0)
     known = model.known
+    wanted = replace(wanted, proposing=True)
+    held = {key for series in every for key in series[0][0].mix.recipe.paints}
+    never = tuple(paint for paint in work.paints.all() if paint.never_use and paint.id in held)
     allowed = {
         key for key, *_ in work.swatches.searched(allowed_swatches(work, target, wanted)).all()
     }
@@ -184,7 +190,7 @@ def between_tints(  # noqa: PLR0913 - what is looked for, and where
         )
     found.sort(key=lambda each: each.delta_e)
     ranked = (replace(each, rank=rank) for rank, each in enumerate(found[:count], start=1))
-    return TintsBetween(tuple(ranked), len(open_to), len(errors))
+    return TintsBetween(tuple(ranked), len(open_to), len(errors), never)
 
 
 def _every_series(model: PaintModel) -> list[Series]:

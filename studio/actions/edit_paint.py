@@ -15,7 +15,7 @@ def edit_paint(work: UnitOfWork, paint: Paint, facts: PaintFacts) -> None:
     Raises:
         BadInput: a value is impossible, or another paint has that code or name.
     """
-    facts = replace(checked_paint(facts), code=naming.code(facts.code))
+    facts = replace(checked_paint(facts, paint.facts.pigments), code=naming.code(facts.code))
     refuse_double(work, facts, paint.id)
     record_unknown_pigments(work, facts)
     work.paints.change(paint.id, facts)

@@ -49,9 +49,10 @@ def find_pigment(work: UnitOfWork, name: str) -> Pigment:
         NotFound: none fits, or several do.
     """
     try:
-        exact = work.pigments.get(ci_name(name))
+        spelled = ci_name(name)
     except BadInput:
-        exact = None
+        spelled = " ".join(name.split())  # an older version took more words behind a name
+    exact = work.pigments.get(spelled)
     if exact is not None:
         return exact
     return naming.find(

@@ -38,8 +38,9 @@ class Wanted:
         using: only mixes that hold all of these paints.
         without: no mix that holds one of these paints.
         lightfast: the worst category allowed, as a rank 1 to 5; unrated paints are left out.
-        hazards: hazard classes that no paint may have, `any` for all; paints whose pigments are
-            not recorded are left out too.
+        hazards: hazard classes that no paint may have, `any` for all; paints of which nobody knows
+            are left out too.
+        proposing: for what is proposed, not only shown: no paint that is never to be used.
         dry_only: only swatches that were read dry.
     """
 
@@ -51,6 +52,7 @@ class Wanted:
     lightfast: int | None = None
     hazards: frozenset[str] = field(default_factory=frozenset)
     dry_only: bool = True
+    proposing: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +73,11 @@ class OfPaints:
     def out_of_stock(self) -> tuple[Paint, ...]:
         """The paints of the recipe that are not on the shelf."""
         return tuple(part.paint for part in self.recipe if not part.paint.in_stock)
+
+    @property
+    def never_use(self) -> tuple[Paint, ...]:
+        """The paints of the recipe that are never to be used."""
+        return tuple(part.paint for part in self.recipe if part.paint.never_use)
 
     @property
     def worst_rating(self) -> LightfastnessRating | None:
@@ -243,6 +250,7 @@ def barred(paints: Sequence[Paint], wanted: Wanted) -> frozenset[int]:
         or (wanted.in_stock and not paint.in_stock)
         or (wanted.lightfast is not None and not _lasts(paint, wanted.lightfast))
         or (wanted.hazards and _has(paint, wanted.hazards))
+        or (wanted.proposing and paint.never_use)
     )
 
 
@@ -251,6 +259,6 @@ def _lasts(paint: Paint, rank: int) -> bool:
 
 
 def _has(paint: Paint, classes: frozenset[str]) -> bool:
-    if paint.lacks_data or ("any" in classes and paint.hazards):
+    if paint.unread or ("any" in classes and paint.hazards):
         return True
     return bool(classes & paint.hazard_classes)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from studio.actions.match_colour import Wanted, barred
 from studio.actions.model_inputs import UnknownPaint
 from studio.actions.paint_model import PaintModel
-from studio.catalogue.paint import Paint, Status
+from studio.catalogue.paint import Paint, Status, never_text
 from studio.errors import BadInput
 
 
@@ -18,11 +18,13 @@ class PaintsToMix:
         paints: in the order of the model.
         unknown: paints that pass every filter but are not known well enough to be predicted.
         retired: paints that were named and are retired.
+        never: paints in use that are never to be used, so that no recipe holds them.
     """
 
     paints: tuple[Paint, ...]
     unknown: tuple[UnknownPaint, ...]
     retired: tuple[Paint, ...]
+    never: tuple[Paint, ...] = ()
 
 
 def paints_to_mix(model: PaintModel, wanted: Wanted) -> PaintsToMix:
@@ -42,9 +44,11 @@ def paints_to_mix(model: PaintModel, wanted: Wanted) -> PaintsToMix:
         hazards=wanted.hazards,
     )
     out = barred(every, but_stock)
+    in_use = [paint for paint in every if paint.facts.status is Status.IN_USE]
+    never = tuple(paint for paint in in_use if paint.never_use)
+    out |= {paint.id for paint in never}
     if wanted.in_stock:
         out |= {paint.id for paint in every if not paint.in_stock and paint.id not in named}
-    in_use = [paint for paint in every if paint.facts.status is Status.IN_USE]
     passing = [paint for paint in in_use if paint.id not in out]
     unknown = {each.paint.id: each for each in model.inputs.unknown}
     retired = tuple(p for p in every if p.id in named and p.facts.status is Status.RETIRED)
@@ -52,9 +56,9 @@ def paints_to_mix(model: PaintModel, wanted: Wanted) -> PaintsToMix:
         _check_using(paint, out, unknown.get(paint.id))
     left = tuple(paint for paint in model.offered if paint.id not in out)
     if not left:
-        raise BadInput(_none_left(passing, list(unknown.values()), retired, every))
+        raise BadInput(_none_left(passing, list(unknown.values()), retired, every, wanted.only))
     among = tuple(unknown[paint.id] for paint in passing if paint.id in unknown)
-    return PaintsToMix(left, among, retired)
+    return PaintsToMix(left, among, retired, never)
 
 
 def unknown_text(each: UnknownPaint) -> str:
@@ -65,6 +69,9 @@ def unknown_text(each: UnknownPaint) -> str:
 def _check_using(paint: Paint, out: Iterable[int], unknown: UnknownPaint | None) -> None:
     if paint.facts.status is Status.RETIRED:
         msg = f"{paint.facts.name} is retired, so no recipe is offered with it; name another paint"
+        raise BadInput(msg)
+    if paint.never_use:
+        msg = f"{never_text(paint)}, so no recipe is offered with it; name another paint"
         raise BadInput(msg)
     if paint.id in out:
         msg = f"{paint.facts.name} is asked for, but another filter leaves it out; take one away"
@@ -79,6 +86,7 @@ def _none_left(
     unknown: Sequence[UnknownPaint],
     retired: Sequence[Paint],
     every: Sequence[Paint],
+    only: Sequence[Paint],
 ) -> str:
     """Why there is no paint to formulate with, and what to do."""
     if not every:
@@ -92,4 +100,6 @@ def _none_left(
     if retired:
         name = retired[0].facts.name
         return f"{name} is retired, so no recipe is offered with it; name another paint"
+    if only and all(paint.never_use for paint in only):
+        return f"{never_text(only[0])}, so no recipe is offered with it; name another paint"
     return "no paint passes these filters; take one away, or name paints with --only"

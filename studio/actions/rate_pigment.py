@@ -81,9 +81,22 @@ def verify_pigment(  # noqa: PLR0913 - which rows, and by what
         msg = "say what you verified: --lightfastness, --hazards or both"
         raise BadInput(msg)
     confirmed_from = checks.text(verified_from, "what it was verified from")
-    rows: list[LightfastnessRating | Hazard] = []
-    rows += pigment.ratings if ratings else ()
-    rows += pigment.hazards if hazards else ()
+    every: list[LightfastnessRating | Hazard] = []
+    every += pigment.ratings if ratings else ()
+    every += pigment.hazards if hazards else ()
+    rows = [row for row in every if row.as_base is None]
+    if every and not rows:
+        msg = (
+            f"what is shown for {pigment.ci_name} is of {pigment.as_base}; verify it there, for "
+            "all its variants"
+        )
+        raise NotFound(msg)
+    if hazards and not (ratings or pigment.hazards):
+        msg = (
+            f"there is no caution of {pigment.ci_name} to verify; when you have read a paint's "
+            "label and data sheet, record what they say: studio paint document"
+        )
+        raise NotFound(msg)
     sources = {row.source for row in rows if row.verified_on is None}
     wanted = sources if source is None else sources & {source}
     marked = sum(

@@ -12,12 +12,18 @@ PRACTICE: Final = "common practice, no source"
 LABELLING: Final = "ASTM D4236 (US), CLP (EU)"
 MEMORY: Final = "from memory, no source seen"
 
-UNKNOWN: Final = "No data: take care, and read the label and the data sheet first."
-NOTHING_ON_RECORD: Final = "no caution on record, which does not mean that it is safe"
-SILENT: Final = (
-    "No caution is on record, which does not mean that it is safe: read the label and the data "
+UNKNOWN: Final = (
+    "Its hazards are not known: take care, and read the label and the data sheet first."
+)
+OWNER_READ: Final = "No caution on record; go by what you noted of its label and its data sheet."
+NOTHING_FOUND: Final = (
+    "Looked up and nothing found, which does not mean that it is safe: read the label and the data "
     "sheet."
 )
+NEVER: Final = "Do not use it, for any kind of work."
+UNREAD_TITLE: Final = "Not brought until label and data sheet are read"
+UNREAD_HOW: Final = "when read: studio paint document CODE --file-or-address WHERE --marks WORDS"
+LOOKED_UP_TITLE: Final = "looked up and nothing found, which does not mean that it is safe"
 
 
 class Work(StrEnum):
@@ -56,8 +62,8 @@ BASIS_WORDS: Final = {
 """Where a hazard stands in the law, in a column of its own."""
 
 BASIS_NOTE: Final = (
-    "Exempt, annulled, none known or nothing on record: this does not mean that it is safe. A "
-    "question mark behind a word: only some grades or data sheets carry it."
+    "Exempt, annulled, none known or not looked up: this does not mean that it is safe. A question "
+    "mark behind a word: only some grades or data sheets carry it, or a list names a parent dye."
 )
 
 

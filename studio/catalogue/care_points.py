@@ -1,16 +1,22 @@
 """The points to mind with some paints in a kind of work, and what each of them rests on."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 from typing import Final
 
-from studio.catalogue.care import NOTHING_ON_RECORD, PRACTICE, SILENT, UNKNOWN, Work
+from studio.catalogue.care import (
+    NEVER,
+    NOTHING_FOUND,
+    OWNER_READ,
+    PRACTICE,
+    UNKNOWN,
+    Work,
+)
 from studio.catalogue.care_general import GENERAL
-from studio.catalogue.care_rules import AVOID_UNKNOWN, RULES, Rule
+from studio.catalogue.care_rules import AVOID_UNREAD, RULES, Rule
 from studio.catalogue.hazard import METALS, UNCLASSIFIED, Basis, Hazard, HazardCode
-from studio.catalogue.paint import Paint, gravest_paints_first
-from studio.catalogue.pigment import Pigment
+from studio.catalogue.paint import NOT_RECORDED, Paint, gravest_paints_first
 
 CODE_WORDS: Final = {
     "EUH014": "reacts with water",
@@ -37,6 +43,7 @@ class Ground:
         basis: standing in the law; None without data.
         source: where the caution is from; None without data.
         verified_on: the day the owner confirmed the caution, None while unverified.
+        as_base: the pigment that the caution is recorded of, for a variant of that.
     """
 
     pigment: str | None
@@ -45,6 +52,12 @@ class Ground:
     basis: Basis | None = None
     source: str | None = None
     verified_on: date | None = None
+    as_base: str | None = None
+
+    @property
+    def label(self) -> str | None:
+        """The pigment, and whose caution is shown for it."""
+        return f"{self.pigment} (as {self.as_base})" if self.as_base else self.pigment
 
     @property
     def is_plain(self) -> bool:
@@ -60,7 +73,8 @@ class Ground:
     @property
     def text(self) -> str:
         """Pigment and words, such as `PB28 cobalt, skin sensitiser?`."""
-        return " ".join((self.pigment or "pigments not recorded", ", ".join(self.words))).strip()
+        nobody = "" if self.words else NOT_RECORDED
+        return " ".join((self.label or nobody, ", ".join(self.words))).strip()
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +85,8 @@ class Point:
         text: in a painter's words.
         source: where the advice is from; the grounds have sources of their own.
         avoid: whether the paints are better left out of this work.
+        unread: whether it holds only until label and data sheet are read.
+        never: whether the paints are never to be used.
         grounds: what it rests on; empty for what holds with every paint.
     """
 
@@ -78,6 +94,8 @@ class Point:
     source: str
     avoid: bool = False
     grounds: tuple[Ground, ...] = ()
+    unread: bool = False
+    never: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,6 +118,16 @@ class Care:
         return any(point.avoid for point in self.points)
 
     @property
+    def unread(self) -> bool:
+        """Whether they are left out only until label and data sheet are read."""
+        return self.avoid and all(point.unread for point in self.points if point.avoid)
+
+    @property
+    def never(self) -> bool:
+        """Whether they are never to be used, whatever the work."""
+        return any(point.never for point in self.points)
+
+    @property
     def avoided_for(self) -> tuple[Ground, ...]:
         """What they are left out for, each once."""
         grounds = (ground for point in self.points if point.avoid for ground in point.grounds)
@@ -117,7 +145,7 @@ def care_of(paints: Iterable[Paint], work: Work) -> Care:
         merged[point.text, point.avoid] = replace(known, grounds=grounds)
     return Care(
         work,
-        tuple(sorted(merged.values(), key=lambda point: not point.avoid)),
+        tuple(sorted(merged.values(), key=lambda point: (not point.never, not point.avoid))),
         tuple(Point(text, source) for text, source in GENERAL[work]),
     )
 
@@ -125,19 +153,30 @@ def care_of(paints: Iterable[Paint], work: Work) -> Care:
 def paint_points(paint: Paint, work: Work) -> list[Point]:
     """The points of one paint: of its hazards, and of what is not known of it."""
     points = [point for hazard in paint.hazards for point in hazard_points(hazard, work)]
-    without_data: Sequence[Pigment | None] = paint.pigments or (None,)
-    for pigment in without_data:
-        if pigment is None or pigment.evidence is None:
-            ground = Ground(pigment.ci_name, (), ("no data",)) if pigment else Ground(None, ())
-            points.append(Point(UNKNOWN, PRACTICE, work in AVOID_UNKNOWN, (ground,)))
-        elif not pigment.hazards:
-            ground = Ground(pigment.ci_name, (), (NOTHING_ON_RECORD,))
-            points.append(Point(SILENT, PRACTICE, grounds=(ground,)))
+    unread = paint.unread
+    for each in unread:
+        name = each.pigment.ci_name if each.pigment else None
+        ground = Ground(name, (), (each.why,))
+        points.append(Point(UNKNOWN, PRACTICE, work in AVOID_UNREAD, (ground,), unread=True))
+    if not unread:
+        marks = paint.data_sheet.label_marks if paint.data_sheet else None
+        for each in paint.not_known:
+            name = each.pigment.ci_name if each.pigment else None
+            ground = Ground(name, (), (f"{each.why}; label: {marks}",))
+            points.append(Point(OWNER_READ, PRACTICE, grounds=(ground,)))
+    for pigment in paint.nothing_found:
+        words = (f"looked up, nothing found: {pigment.looked_up}",)
+        ground = Ground(pigment.ci_name, (), words, as_base=pigment.as_base)
+        points.append(Point(NOTHING_FOUND, PRACTICE, grounds=(ground,)))
     return points
 
 
 def hazard_points(hazard: Hazard, work: Work) -> list[Point]:
     """The points of one hazard; where no rule speaks of the work, its own summary stands."""
+    if hazard.never_use:
+        every = (*hazard.metals, *dict.fromkeys(claim.mark for claim in _claims(hazard)))
+        ground = _ground(hazard, every or hazard.routes)
+        return [Point(NEVER, hazard.source, avoid=True, grounds=(ground,), never=True)]
     points: list[Point] = []
     for rule in RULES:
         if work not in rule.works or (rule.milder and any(point.avoid for point in points)):
@@ -146,20 +185,10 @@ def hazard_points(hazard: Hazard, work: Work) -> list[Point]:
         if marks:
             points.append(Point(rule.text, rule.source, rule.avoid, (_ground(hazard, marks),)))
     if not points:
-        codes = tuple(_mark(code.code, hedged=code.hedged) for code in hazard.codes)
+        codes = tuple(dict.fromkeys(claim.mark for claim in _claims(hazard)))
         marks = codes or hazard.routes or hazard.metals
         points.append(Point(hazard.summary, hazard.source, grounds=(_ground(hazard, marks),)))
     return points
-
-
-def is_unknown(paint: Paint) -> bool:
-    """Whether its pigments are not recorded, or one of them stands in no reference table."""
-    return not paint.pigments or any(p.evidence is None for p in paint.pigments)
-
-
-def is_silent(paint: Paint) -> bool:
-    """Whether there is a pigment of which no caution is on record, which does not clear it."""
-    return any(not pigment.hazards for pigment in paint.pigments)
 
 
 def own_grounds(paints: Iterable[Paint], work: Work) -> tuple[Ground, ...]:
@@ -168,11 +197,33 @@ def own_grounds(paints: Iterable[Paint], work: Work) -> tuple[Ground, ...]:
     return tuple(dict.fromkeys(ground for point in points for ground in point.grounds))
 
 
+@dataclass(frozen=True, slots=True)
+class _Claim:
+    """What a statement or a listing says: its mark, class, code, and the word for reading."""
+
+    mark: str
+    hazard_class: str
+    code: str | None
+    word: str | None
+    hedged: bool
+
+
+def _claims(hazard: Hazard) -> Iterator[_Claim]:
+    for code in hazard.codes:
+        mark = f"{code.code}?" if code.hedged else code.code
+        yield _Claim(mark, code.hazard_class, code.code, _word(code), code.hedged)
+    for listing in hazard.listings:
+        for word in listing.classes:
+            shown = None if word == UNCLASSIFIED else word
+            yield _Claim(listing.text, word, None, shown, listing.hedged)
+
+
 def _ground(hazard: Hazard, marks: tuple[str, ...]) -> Ground:
-    """What a point rests on, its codes in the words of their classes."""
+    """What a point rests on, its codes and listings in the words of their classes."""
     metals = [metal for metal in hazard.metals if metal in marks]
-    certain = {_word(code) for code in hazard.codes if code.code in marks} - {None}
-    hedged = {_word(code) for code in hazard.codes if f"{code.code}?" in marks} - {None, *certain}
+    claims = [claim for claim in _claims(hazard) if claim.mark in marks and claim.word is not None]
+    certain = {claim.word for claim in claims if not claim.hedged}
+    hedged = {claim.word for claim in claims} - certain
     words = (*metals, *sorted(filter(None, certain)), *sorted(f"{word}?" for word in hedged))
     routes = tuple(route for route in hazard.routes if route in marks)
     return Ground(
@@ -182,6 +233,7 @@ def _ground(hazard: Hazard, marks: tuple[str, ...]) -> Ground:
         hazard.basis,
         hazard.source,
         hazard.verified_on,
+        hazard.as_base,
     )
 
 
@@ -191,16 +243,12 @@ def _word(code: HazardCode) -> str | None:
 
 
 def _marks(hazard: Hazard, rule: Rule) -> tuple[str, ...]:
-    """The metals, codes and routes of a hazard that a rule asks for."""
+    """The metals, codes, listings and routes of a hazard that a rule asks for."""
     metals = [metal for metal in hazard.metals if metal in rule.metals]
-    codes = [
-        _mark(code.code, hedged=code.hedged)
-        for code in hazard.codes
-        if code.code in rule.codes or code.hazard_class in rule.classes
+    claims = [
+        claim.mark
+        for claim in _claims(hazard)
+        if claim.code in rule.codes or claim.hazard_class in rule.classes
     ]
     routes = [route for route in hazard.routes if route in rule.routes]
-    return (*metals, *codes, *routes)
-
-
-def _mark(code: str, *, hedged: bool) -> str:
-    return f"{code}?" if hedged else code
+    return (*metals, *dict.fromkeys(claims), *routes)

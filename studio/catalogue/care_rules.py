@@ -59,8 +59,8 @@ _AIR: Final = frozenset({Work.SPATTER, Work.SPRAY, Work.DRY_PIGMENT, Work.SANDIN
 _DUST: Final = frozenset({Work.DRY_PIGMENT, Work.SANDING})
 _HANDS: Final = _AIR | {Work.BRUSH, Work.ADULTS, Work.PREGNANCY}
 
-AVOID_UNKNOWN: Final = _DUST | {Work.SPRAY, Work.CHILDREN, Work.PREGNANCY}
-"""The kinds of work that a paint without data is left out of."""
+AVOID_UNREAD: Final = frozenset(Work) - {Work.BRUSH}
+"""The kinds of work that leave paints out: all but the painter's own brush work."""
 
 
 def _air(work: Work, text: str) -> Rule:

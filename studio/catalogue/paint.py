@@ -16,6 +16,9 @@ from studio.catalogue.stock import Stock
 
 SIENNA_OR_UMBER: Final = "PBr7"
 """A Colour Index name that siennas share with umbers, which hold much more manganese."""
+NOT_RECORDED: Final = "pigments not recorded"
+IN_NO_TABLE: Final = "in no table"
+NOT_LOOKED_UP: Final = "not looked up"
 
 
 class Form(StrEnum):
@@ -100,6 +103,24 @@ class PaintFacts:
 
 
 @dataclass(frozen=True, slots=True)
+class Unread:
+    """Something that nobody knows of a paint until its label and data sheet are read.
+
+    Args:
+        pigment: the pigment; None where the pigments are not recorded, or its label warns.
+        why: in a few words, such as `not looked up`.
+    """
+
+    pigment: Pigment | None
+    why: str
+
+    @property
+    def text(self) -> str:
+        """Pigment and reason: `PB29 not looked up`."""
+        return self.why if self.pigment is None else f"{self.pigment.label} {self.why}"
+
+
+@dataclass(frozen=True, slots=True)
 class Paint:
     """A recorded paint: its facts, its pigments with all that is known of them, its stock.
 
@@ -176,12 +197,44 @@ class Paint:
     @property
     def lacks_data(self) -> bool:
         """Its pigments are not recorded, or one of them is a name without data."""
-        return not self.pigments or any(pigment.evidence is None for pigment in self.pigments)
+        return not self.pigments or any(not pigment.has_data for pigment in self.pigments)
 
     @property
-    def has_unknown_hazards(self) -> bool:
-        """Whether there is a pigment of which nobody knows hazards, or no pigment on record."""
-        return self.lacks_data or any(pigment.is_not_looked_up for pigment in self.pigments)
+    def not_known(self) -> tuple[Unread, ...]:
+        """What nobody knows of its hazards by the tables: pigments not recorded, in no table, or
+        that nobody looked up.
+        """
+        if not self.pigments:
+            return (Unread(None, NOT_RECORDED),)
+        return tuple(
+            Unread(pigment, NOT_LOOKED_UP if pigment.has_data else IN_NO_TABLE)
+            for pigment in self.pigments
+            if not pigment.has_data or pigment.is_not_looked_up
+        )
+
+    @property
+    def nothing_found(self) -> tuple[Pigment, ...]:
+        """Its pigments that were looked up and nothing found, which clears nothing."""
+        return tuple(p for p in self.pigments if p.has_data and not p.hazards and p.looked_up)
+
+    @property
+    def unread(self) -> tuple[Unread, ...]:
+        """What nobody knows of its hazards, and no label and data sheet on record tell.
+
+        The owner has read both where their marks and their place are on record; a label that
+        warns tells of a hazard, so the paint stays among these.
+        """
+        sheet, missing = self.data_sheet, self.not_known
+        if not missing or sheet is None or not (sheet.is_read or sheet.warning):
+            return missing
+        if sheet.warning is not None:
+            return (*missing, Unread(None, f"its label says {sheet.warning}"))
+        return ()
+
+    @property
+    def never_use(self) -> tuple[Hazard, ...]:
+        """Those of its pigments' hazards that say never to use it."""
+        return tuple(hazard for hazard in self.hazards if hazard.never_use)
 
     @property
     def is_sienna_or_umber(self) -> bool:
@@ -201,6 +254,15 @@ def gravest_paints_first(paints: Iterable[Paint]) -> list[Paint]:
     return sorted(
         every, key=lambda paint: order.index(paint.hazards[0]) if paint.hazards else len(order)
     )
+
+
+def never_text(paint: Paint) -> str:
+    """That a paint is never to be used, and by which pigment: `Emerald is never to be used: PG21`.
+
+    What says so stands in full in `studio care`.
+    """
+    pigments = dict.fromkeys(hazard.label for hazard in paint.never_use)
+    return f"{paint.facts.name} is never to be used: {', '.join(pigments)}"
 
 
 def worst_of(ratings: Iterable[LightfastnessRating | None]) -> LightfastnessRating | None:

@@ -66,7 +66,7 @@ class Pigment:
         note: remarks.
         ratings: lightfastness, one for each scale, medium and source.
         hazards: cautions, one for each agent and source.
-        looked_up: who looked for hazards of it, where and when, with what result; None where
+        looked_up: who looked it up, where and when, with what result; None where
             nobody has.
         as_base: the pigment that ratings and hazards are of, for a variant or sub-grade without a
             row of its own, such as PR108 of `PR108 light`.

@@ -112,7 +112,6 @@ def _class(context: typer.Context, for_class: str, *, as_json: bool) -> None:
 
 
 def _sheet(context: typer.Context, files: Files, *, as_json: bool) -> None:
-    from studio.catalogue.care_points import is_silent, is_unknown  # noqa: PLC0415
     from studio.catalogue.paint import Status  # noqa: PLC0415
     from studio.sheets.care_page import sheet_rows  # noqa: PLC0415
 
@@ -128,7 +127,6 @@ def _sheet(context: typer.Context, files: Files, *, as_json: bool) -> None:
             patches = {key: lab for key, lab in found.items() if lab is not None}
             written = write_page(wall_page(paints, patches, today()), **files._asdict())
     rows = sheet_rows(paints)
-    unknown = [paint for paint in paints if is_unknown(paint)]
     if as_json:
         from studio.sheets.care_fields import sheet_fields  # noqa: PLC0415
 
@@ -136,7 +134,7 @@ def _sheet(context: typer.Context, files: Files, *, as_json: bool) -> None:
     elif not written:
         from studio.sheets.care_view import print_care_sheet  # noqa: PLC0415
 
-        silent = [paint for paint in paints if is_silent(paint) and paint not in unknown]
-        print_care_sheet(console(), rows, unknown, silent)
+        unread = [paint for paint in paints if paint.unread]
+        print_care_sheet(console(), rows, unread, paints)
     for path in written:
         tell(f"wrote {path}")

@@ -36,6 +36,7 @@ def adjust_fields(result: Adjustment) -> Fields:
         },
         "ways": [_way_fields(each) for each in result.proposed],
         "not_characterised": unknown_fields(result.unknown),
+        "never_use": [paint.facts.code for paint in result.never],
         "begin_anew": result.begin_anew,
     }
 

@@ -13,6 +13,7 @@ from studio.actions.adjustment import (
     parts_text,
     water_words,
 )
+from studio.catalogue.paint import never_text
 from studio.colour.words import separation
 from studio.mixing.settings import USUAL_WATER
 from studio.sheets.drying_view import print_drying
@@ -191,6 +192,8 @@ def _print_end(console: Console, result: Adjustment) -> None:
         indented(console, "Nothing you can add brings it nearer.", 0)
     if not result.is_reached:
         _print_unreached(console, result)
+    for paint in result.never:
+        indented(console, f"left out: {never_text(paint)}", 0)
     if result.unknown:
         names = ", ".join(each.paint.facts.name for each in result.unknown)
         first = result.unknown[0]

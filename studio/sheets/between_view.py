@@ -5,6 +5,7 @@ from rich.text import Text
 
 from studio.actions.between_tints import TintBetween, TintsBetween
 from studio.actions.match_colour import ANOTHER_COLOUR
+from studio.catalogue.paint import never_text
 from studio.colour.lab import Lab
 from studio.sheets.match_view import recipe_text
 from studio.sheets.screen import (
@@ -41,6 +42,8 @@ def print_between(console: Console, target: Lab, found: TintsBetween) -> None:
             else "no inner swatch of a series yet: a usual value"
         )
         indented(console, f"± holds for about 68 % of tints between two, from {basis}.", 0, "dim")
+    for paint in found.never:
+        indented(console, f"left out: {never_text(paint)}", 0)
     console.print()
 
 

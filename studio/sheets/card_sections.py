@@ -103,7 +103,7 @@ def _light(paint: Paint) -> Section:
     """Every rating side by side, and the one that counts."""
     rows = tuple(
         (
-            rating.pigment,
+            rating.label,
             rating.scale,
             rating.rating,
             f"{rating.category} {WORDS[rating.category]}",
@@ -121,7 +121,7 @@ def _light(paint: Paint) -> Section:
     if rows:
         blocks.append(Grid(columns, rows, widths=(1, 1.2, 0.8, 1.6, 1.4, 3.2, 1.6)))
     if (worst := paint.worst_rating) is not None:
-        said = f"Counts as {light_text(paint)}, by {worst.pigment} and its worst source."
+        said = f"Counts as {light_text(paint)}, by {worst.label} and its worst source."
         blocks.append(Paragraph(said))
     else:
         unrated = ", ".join(paint.unrated) or "it, as its pigments are not recorded"
@@ -163,11 +163,16 @@ def _cautions(hazards: Sequence[Hazard]) -> Section:
     """What to be careful of, in a painter's words, with the GHS statements behind it."""
     rows = tuple(
         (
-            hazard.pigment,
-            hazard.summary,
+            hazard.label,
+            f"Do not use. {hazard.summary}" if hazard.never_use else hazard.summary,
             "; ".join(
-                f"{code.code}{'?' if code.hedged else ''} {code.wording.rstrip('.')}"
-                for code in hazard.codes
+                (
+                    *(
+                        f"{code.code}{'?' if code.hedged else ''} {code.wording.rstrip('.')}"
+                        for code in hazard.codes
+                    ),
+                    *(f"listed: {listing.text}" for listing in hazard.listings),
+                )
             )
             or "none on record",
             ", ".join(hazard.routes) or _UNSAID,
@@ -188,7 +193,7 @@ def _classes(hazards: Sequence[Hazard]) -> Section:
     """Where each hazard stands in the law, with a column for each standing."""
     rows = tuple(
         (
-            hazard.pigment,
+            hazard.label,
             hazard.agent + (f", CAS {hazard.cas}" if hazard.cas else ""),
             *("yes" if hazard.basis is basis else "" for basis in Basis),
             hazard.basis_detail or "",

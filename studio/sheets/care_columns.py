@@ -4,9 +4,11 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 from typing import Final
 
-from studio.catalogue.care import BASIS_WORDS
-from studio.catalogue.hazard import Basis, Hazard
+from studio.catalogue.care import BASIS_WORDS, LOOKED_UP_TITLE
+from studio.catalogue.hazard import LIST_WORDS, Basis, Hazard, Listing
+from studio.catalogue.hazard import NO_DATA as NO_CAUTION
 from studio.catalogue.paint import Paint
+from studio.catalogue.pigment import Pigment
 from studio.sheets.screen import day_text
 
 REGULATED: Final = (Basis.HARMONISED, Basis.EXEMPT, Basis.NOTIFIED)
@@ -17,11 +19,64 @@ LABEL_COLUMN: Final = "label marks"
 
 NO_CODE: Final = "no code"
 """Stands under a basis that holds although no statement is on record."""
-NOTHING: Final = "nothing on record"
-"""Stands under `other` where there is no caution at all, which does not clear it."""
+NOT_LOOKED_UP: Final = "not looked up"
+"""Stands under `other` where there is no caution and nobody has looked for one."""
+NOTHING: Final = "looked up, nothing found"
+"""Stands under `other` where there is no caution though somebody looked, which clears nothing."""
 NO_DATA: Final = "no data"
 """Stands under `other` where a pigment is not recorded or in no reference table."""
 NOT_NOTED: Final = "not noted"
+
+
+def standing_of(pigment: Pigment) -> str:
+    """What stands under `other` for a pigment without a caution."""
+    if not pigment.has_data:
+        return NO_DATA
+    return NOT_LOOKED_UP if pigment.looked_up is None else NOTHING
+
+
+def looked_up_text(pigment: Pigment) -> str:
+    """That a pigment has no caution on record, and who looked for one, if anybody has."""
+    if pigment.has_data and pigment.looked_up is not None:
+        return f"{LOOKED_UP_TITLE} ({pigment.looked_up})"
+    if pigment.has_data:
+        return "not looked up: nobody has searched for its hazards; take care and read the label"
+    return f"in no table: {NO_CAUTION}"
+
+
+def unread_lines(paints: Iterable[Paint], *, short: bool = False) -> list[str]:
+    """What is not known of some paints, a line for each reason: `not looked up: HY (PY74)`.
+
+    Args:
+        paints: the paints.
+        short: whether their codes alone are told, to fit a screen.
+    """
+    reasons: dict[str, list[str]] = {}
+    for paint in paints:
+        of: dict[str, dict[str, None]] = {}
+        for each in paint.unread:
+            of.setdefault(each.why, {})[each.pigment.label if each.pigment else ""] = None
+        for why, pigments in of.items():
+            named = "" if short else ", ".join(filter(None, pigments))
+            code = paint.facts.code
+            reasons.setdefault(why, []).append(f"{code} ({named})" if named else code)
+    return [f"{why}: {', '.join(named)}" for why, named in reasons.items()]
+
+
+def looked_up_lines(paints: Iterable[Paint]) -> list[str]:
+    """Where somebody looked for hazards of the pigments of some paints and found none."""
+    found: dict[str, dict[str, None]] = {}
+    for paint in paints:
+        for pigment in paint.nothing_found:
+            found.setdefault(pigment.looked_up or "", {})[pigment.label] = None
+    return [f"{', '.join(names)} ({where})" for where, names in found.items()]
+
+
+def listing_text(listing: Listing) -> str:
+    """A listing with whose list it is: `IARC 2B (IARC Monographs, WHO)`, and what it is about."""
+    told = f"{listing.name} {listing.entry}"
+    about = f", of a {listing.scope}" if listing.scope else ""
+    return f"{told}{about} ({LIST_WORDS[listing.name]})"
 
 
 def statement_codes(hazard: Hazard) -> tuple[str, ...]:

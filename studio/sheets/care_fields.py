@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 
 from studio.actions.advise_care import Advice, ClassAdvice, Document, LeftOut, Substitutes
-from studio.catalogue.care_points import Care, Ground, Point, is_silent, is_unknown
+from studio.catalogue.care_points import Care, Ground, Point
 from studio.catalogue.hazard import ADVICE
 from studio.catalogue.paint import Paint
 from studio.sheets.care_columns import label_marks, standing_fields
@@ -48,9 +48,11 @@ def class_fields(advice: ClassAdvice) -> Fields:
     return {
         "class": advice.care.work,
         "leave": [_left_out(each) for each in advice.leave],
+        "unread": [unread_fields(paint) for paint in advice.unread],
         "bring": _codes(advice.bring),
-        "nothing_on_record": _codes(advice.silent),
+        "nothing_on_record": _codes(advice.not_looked_up),
         "no_data": _codes(advice.unknown),
+        "looked_up": looked_up_fields(advice.bring),
         "low": [
             {"paint": paint.facts.code, "left_ml": paint.stock.left, "low_at_ml": paint.low_at}
             for paint in advice.low
@@ -79,13 +81,16 @@ def sheet_fields(rows: Sequence[SheetRow], paints: Iterable[Paint]) -> Fields:
                 "label_marks": list(row.label_marks),
                 "avoid_for": list(row.avoid_for),
                 "verified": row.verified,
+                "never_use": row.never_use,
+                "listings": list(row.listings),
             }
             for row in rows
         ],
-        "no_data": _codes(paint for paint in listed if is_unknown(paint)),
+        "no_data": _codes(paint for paint in listed if paint.lacks_data),
         "nothing_on_record": _codes(
-            paint for paint in listed if is_silent(paint) and not is_unknown(paint)
+            paint for paint in listed if paint.not_known and not paint.lacks_data
         ),
+        "looked_up": looked_up_fields(listed),
         "advice": ADVICE,
     }
 
@@ -95,6 +100,8 @@ def care_fields(care: Care) -> Fields:
     return {
         "work": care.work,
         "avoid": care.avoid,
+        "unread": care.unread,
+        "never_use": care.never,
         "points": [point_fields(point) for point in care.points],
         "general": [point_fields(point) for point in care.general],
     }
@@ -108,6 +115,24 @@ def point_fields(point: Point) -> Fields:
         "avoid": point.avoid,
         "grounds": [_ground(ground) for ground in point.grounds],
     }
+
+
+def unread_fields(paint: Paint) -> Fields:
+    """A paint that is not brought until label and data sheet are read, and what is not known."""
+    return {
+        "paint": paint.facts.code,
+        "name": paint.facts.name,
+        "why": [each.text for each in paint.unread],
+    }
+
+
+def looked_up_fields(paints: Iterable[Paint]) -> list[Fields]:
+    """Pigments of paints that were looked up and nothing found, and who looked where."""
+    return [
+        {"paint": paint.facts.code, "pigment": pigment.ci_name, "looked_up": pigment.looked_up}
+        for paint in paints
+        for pigment in paint.nothing_found
+    ]
 
 
 def document_fields(document: Document) -> Fields:
@@ -160,6 +185,7 @@ def _contradicting(paint: Paint) -> Fields:
 def _ground(ground: Ground) -> Fields:
     return {
         "pigment": ground.pigment,
+        "as_pigment": ground.as_base,
         "marks": list(ground.marks),
         "classification": ground.basis,
         "source": ground.source,

@@ -25,6 +25,8 @@ class SheetRow:
         avoid_for: the kinds of work that they are better left out of.
         pigments: Colour Index names.
         paints: the paints that hold them.
+        never_use: whether they are never to be used.
+        listings: what lists other than the EU's say.
     """
 
     words: tuple[str, ...]
@@ -34,6 +36,8 @@ class SheetRow:
     avoid_for: tuple[Work, ...]
     pigments: tuple[str, ...]
     paints: tuple[Paint, ...]
+    never_use: bool = False
+    listings: tuple[str, ...] = ()
 
     @property
     def label_marks(self) -> tuple[str, ...]:
@@ -51,7 +55,7 @@ def sheet_rows(paints: Iterable[Paint]) -> list[SheetRow]:
     for paint in paints:
         for hazard in paint.hazards:
             pigments, holders = shared.setdefault(_alike(hazard), ({}, {}))
-            pigments[hazard.pigment] = None
+            pigments[hazard.label] = None
             holders[paint.id] = paint
     rows = [
         SheetRow(
@@ -62,10 +66,14 @@ def sheet_rows(paints: Iterable[Paint]) -> list[SheetRow]:
             avoid_for=row.avoid_for,
             pigments=tuple(pigments),
             paints=tuple(holders.values()),
+            never_use=row.never_use,
+            listings=row.listings,
         )
         for row, (pigments, holders) in shared.items()
     ]
-    return sorted(rows, key=lambda row: (-len(row.avoid_for), row.avoid_for, row.words))
+    return sorted(
+        rows, key=lambda row: (not row.never_use, -len(row.avoid_for), row.avoid_for, row.words)
+    )
 
 
 def _alike(hazard: Hazard) -> SheetRow:
@@ -80,11 +88,15 @@ def _alike(hazard: Hazard) -> SheetRow:
         ),
         pigments=(),
         paints=(),
+        never_use=hazard.never_use,
+        listings=tuple(listing.text for listing in hazard.listings),
     )
 
 
 def avoid_text(works: Sequence[Work]) -> str:
     """Kinds of work in a few words, such as `spray, dust, drain, classes`."""
+    if set(works) == set(Work):
+        return "every kind of work: do not use"
     words = []
     if all(work in works for work in _AIR):
         words.append("spatter, spray, dust")

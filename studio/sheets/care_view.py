@@ -7,7 +7,15 @@ from rich.console import Console
 from studio.actions.advise_care import Advice, Document, Substitutes
 from studio.actions.find_subject import Subject
 from studio.actions.match_colour import ANOTHER_COLOUR, Match
-from studio.catalogue.care import BASIS_NOTE, BASIS_WORDS, NOTHING_ON_RECORD, WORK_WORDS, Work
+from studio.catalogue.care import (
+    BASIS_NOTE,
+    BASIS_WORDS,
+    LOOKED_UP_TITLE,
+    NEVER,
+    UNREAD_HOW,
+    WORK_WORDS,
+    Work,
+)
 from studio.catalogue.care_points import Care, Ground, Point, own_grounds
 from studio.catalogue.hazard import ADVICE, Hazard
 from studio.catalogue.paint import Paint
@@ -15,14 +23,17 @@ from studio.sheets.care_columns import (
     LABEL_COLUMN,
     NO_DATA,
     NOT_NOTED,
-    NOTHING,
     STANDING_COLUMNS,
     label_marks,
+    listing_text,
+    looked_up_lines,
     standing_cells,
+    standing_of,
     statement_codes,
     trust_mark,
     trust_text,
     unbroken,
+    unread_lines,
 )
 from studio.sheets.care_page import SheetRow, avoid_text
 from studio.sheets.match_view import recipe_text
@@ -60,7 +71,12 @@ def _print_care(console: Console, care: Care) -> None:
     console.print()
     words = WORK_WORDS[care.work]
     for title, points in (
-        (f"Avoid for {words}", [point for point in care.points if point.avoid]),
+        ("Do not use", [point for point in care.points if point.never]),
+        (f"Avoid for {words}", [p for p in care.points if p.avoid and not (p.never or p.unread)]),
+        (
+            f"Not in {words} until label and data sheet are read",
+            [point for point in care.points if point.avoid and point.unread],
+        ),
         (f"Take care in {words}", [point for point in care.points if not point.avoid]),
     ):
         if points:
@@ -69,6 +85,8 @@ def _print_care(console: Console, care: Care) -> None:
             indented(console, f"{point.text} ({point.source})")
             for ground in point.grounds:
                 indented(console, unbroken(ground_text(ground)), 4, "dim")
+        if points and points[0].unread:
+            indented(console, UNREAD_HOW)
     print_general(console, "With every paint", care.general)
 
 
@@ -95,11 +113,19 @@ def _print_overview(console: Console, cares: Sequence[Care]) -> None:
     for care in cares:
         grounds = care.avoided_for if care.avoid else _grounds(care)
         for index, text in enumerate(_short(grounds) or [""]):
-            advice = "avoid" if care.avoid else "take care" if grounds else "usual care"
+            advice = _advice(care, grounds)
             table.add_row("" if index else care.work, "" if index else advice, text)
     console.print()
     print_table(console, table)
     indented(console, "each in full, and what to use instead: --for WORK", 0, "dim")
+
+
+def _advice(care: Care, grounds: Sequence[Ground]) -> str:
+    if care.never:
+        return "do not use"
+    if care.avoid:
+        return "read first" if care.unread else "avoid"
+    return "take care" if grounds else "usual care"
 
 
 def _grounds(care: Care) -> list[Ground]:
@@ -114,14 +140,14 @@ def _short(grounds: Iterable[Ground]) -> list[str]:
     for ground in listed:
         if ground.is_plain and ground.pigment in said_of:
             continue
-        pigment = ground.pigment or "pigments not recorded"
+        pigment = ground.label or ""
         sign = "" if ground.basis is None else trust_mark(verified=ground.verified_on is not None)
         words.setdefault((pigment, sign), {}).update(dict.fromkeys(ground.words))
     pigments: dict[str, list[str]] = {}
     for (pigment, sign), said in words.items():
         told = " ".join(filter(None, (", ".join(said), f"({sign})" if sign else "")))
         pigments.setdefault(told, []).append(pigment)
-    return [f"{', '.join(named)} {told}".rstrip() for told, named in pigments.items()]
+    return [f"{', '.join(named)} {told}".strip() for told, named in pigments.items()]
 
 
 def _print_substitutes(console: Console, substitutes: Substitutes, care: Care) -> None:
@@ -170,6 +196,8 @@ def _print_record(console: Console, advice: Advice) -> None:
     print_table(console, table)
     for summary in summaries:
         indented(console, summary, 2, "dim")
+    for line in looked_up_lines(advice.subject.paints):
+        indented(console, f"{LOOKED_UP_TITLE}: {line}", 2, "dim")
     indented(console, BASIS_NOTE, 2, "dim")
     console.print("Where to verify", style="bold")
     for document in advice.documents:
@@ -182,11 +210,10 @@ def _record_rows(paint: Paint) -> Iterator[tuple[str, ...]]:
         yield "not recorded", "", "", "", NO_DATA, ""
     for pigment in paint.pigments:
         if not pigment.hazards:
-            other = NO_DATA if pigment.evidence is None else NOTHING
-            yield pigment.ci_name, "", "", "", other, ""
+            yield pigment.label, "", "", "", standing_of(pigment), ""
         for hazard in pigment.hazards:
             yield (
-                " ".join((hazard.pigment, *hazard.metals)),
+                " ".join((hazard.label, *hazard.metals)),
                 *standing_cells(hazard.basis, statement_codes(hazard)),
                 trust_mark(verified=hazard.verified_on is not None),
             )
@@ -194,7 +221,9 @@ def _record_rows(paint: Paint) -> Iterator[tuple[str, ...]]:
 
 def _summary(hazard: Hazard) -> str:
     """A caution in a painter's words, its standing in detail, its source and who confirmed it."""
-    told = [f"{hazard.pigment}: {hazard.summary}"]
+    told = [f"{hazard.label}: {f'{NEVER} ' if hazard.never_use else ''}{hazard.summary}"]
+    if hazard.listings:
+        told.append(f"Listed: {'; '.join(map(listing_text, hazard.listings))}.")
     if hazard.basis_detail is not None:
         told.append(f"Standing: {hazard.basis_detail}.")
     confirmed = ""
@@ -227,7 +256,7 @@ def _sheet_remark(document: Document) -> str:
 
 
 def print_care_sheet(
-    console: Console, rows: Sequence[SheetRow], unknown: Sequence[Paint], silent: Sequence[Paint]
+    console: Console, rows: Sequence[SheetRow], unread: Sequence[Paint], paints: Sequence[Paint]
 ) -> None:
     """The cautions of the shelf, grouped by hazard."""
     for row in rows:
@@ -238,13 +267,17 @@ def print_care_sheet(
         told = [f"harm by {', '.join(row.routes)}"] if row.routes else []
         told += [f"keep from: {avoid_text(row.avoid_for)}"] if row.avoid_for else []
         indented(console, "; ".join([*told, f"classification: {BASIS_WORDS[row.basis]}"]))
+        if row.listings:
+            indented(console, f"listed: {'; '.join(row.listings)}")
         if row.label_marks:
             indented(console, f"label marks: {'; '.join(row.label_marks)}")
-    for text, paints in (
-        ("No data, take care", unknown),
-        (NOTHING_ON_RECORD[0].upper() + NOTHING_ON_RECORD[1:], silent),
-    ):
-        if paints:
-            indented(console, f"{text}: {', '.join(paint.facts.name for paint in paints)}", 0)
+    if unread:
+        indented(console, "Not known until label and data sheet are read", 0, "bold")
+    for line in unread_lines(unread):
+        indented(console, line)
+    if unread:
+        indented(console, UNREAD_HOW)
+    for line in looked_up_lines(paints):
+        indented(console, f"{LOOKED_UP_TITLE}: {line}")
     indented(console, BASIS_NOTE, 0, "dim")
     indented(console, ADVICE, 0, "dim")

@@ -71,7 +71,7 @@ def _print_fading(console: Console, report: ShelfReport, title: str) -> bool:
         _print_paint(console, finding, f": {rating.category} {WORDS[rating.category]}")
         indented(
             console,
-            f"{rating.pigment}, {rating.scale} {rating.rating}: {rating.source}; "
+            f"{rating.label}, {rating.scale} {rating.rating}: {rating.source}; "
             f"{verified_text(rating.verified_on)}",
             8,
         )
@@ -103,7 +103,8 @@ def _print_care(console: Console, report: ShelfReport, title: str) -> bool:
     for hazard in gravest_first(shared):
         findings = shared[hazard]
         what = ", ".join((*hazard.metals, *hazard.class_words)) or hazard.agent
-        indented(console, f"{grade_of(hazard)}  {hazard.label}: {what}")
+        never = "do not use; " if hazard.never_use else ""
+        indented(console, f"{grade_of(hazard)}  {hazard.label}: {never}{what}")
         for finding in findings:
             _print_paint(console, finding, indent=8)
         routes = f"Harm by {', '.join(hazard.routes)}. " if hazard.routes else ""

@@ -4,7 +4,7 @@ from datetime import date
 
 from studio.actions.painting.class_plan import ClassPlan
 from studio.actions.painting.plan import PlannedColour, PlannedMix
-from studio.catalogue.care import WORK_WORDS, Work
+from studio.catalogue.care import UNREAD_TITLE, WORK_WORDS, Work
 from studio.catalogue.hazard import ADVICE
 from studio.colour.lab import Lab
 from studio.sheets.blocks import Block, Bullets, Grid, Heading, Page, Paragraph, Patches
@@ -52,6 +52,7 @@ def class_handout(plan: ClassPlan, today: date) -> Page:
             widths=(5, 2),
             numbers=frozenset({1}),
         ),
+        *_unread(plan),
         Heading("Mix and match"),
         Paragraph(_MIXED),
         Patches(tuple(_patches(plan))),
@@ -71,6 +72,12 @@ def class_handout(plan: ClassPlan, today: date) -> Page:
         notice=_FOR_CHILDREN if plan.kind is Work.CHILDREN else ADVICE,
         day=today,
     )
+
+
+def _unread(plan: ClassPlan) -> list[Block]:
+    """The paints of the painter's own plan that nobody knows enough of to bring them."""
+    names = [left.paint.facts.full_name for left in plan.left_home if left.is_unread]
+    return [Paragraph(f"{UNREAD_TITLE}: {', '.join(names)}.")] if names else []
 
 
 def _patches(plan: ClassPlan) -> list[tuple[Lab, str]]:

@@ -18,6 +18,8 @@ def class_plan_fields(plan: ClassPlan) -> Fields:
         "students": plan.students,
         "reserve": plan.reserve,
         "left_home": [_left_home(each) for each in plan.left_home],
+        "unread": [each.paint.facts.code for each in plan.left_home if each.is_unread],
+        "never_use": [paint.facts.code for paint in plan.never],
         "bring": [_supply(each) for each in plan.supplies],
         "paper": {
             "paper": plan.plan.paper.facts.code,

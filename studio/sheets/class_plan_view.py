@@ -1,11 +1,14 @@
 """A painting planned for a class in the terminal: supplies, what stays at home, care."""
 
+from collections.abc import Sequence
+
 from rich.console import Console
 
-from studio.actions.painting.class_plan import ClassPlan
-from studio.catalogue.care import WORK_WORDS
+from studio.actions.painting.class_plan import ClassPlan, LeftHome
+from studio.catalogue.care import UNREAD_HOW, UNREAD_TITLE, WORK_WORDS
 from studio.catalogue.care_points import own_grounds
 from studio.catalogue.hazard import ADVICE
+from studio.catalogue.paint import never_text
 from studio.catalogue.stock import amount_text
 from studio.sheets.care_columns import unbroken
 from studio.sheets.care_view import document_text, ground_text, print_general
@@ -45,15 +48,27 @@ def print_class_plan(console: Console, plan: ClassPlan) -> None:
 
 
 def _print_left_home(console: Console, plan: ClassPlan) -> None:
-    if not plan.left_home:
-        return
-    indented(console, f"Left at home: {WORK_WORDS[plan.kind]}", 0, "bold")
-    for left in plan.left_home:
+    unread = [left for left in plan.left_home if left.is_unread]
+    home = [left for left in plan.left_home if not left.is_unread]
+    if home or plan.never:
+        indented(console, f"Left at home: {WORK_WORDS[plan.kind]}", 0, "bold")
+    for paint in plan.never:
+        indented(console, never_text(paint))
+    _print_each(console, plan, home)
+    if unread:
+        indented(console, UNREAD_TITLE, 0, "bold")
+        _print_each(console, plan, unread)
+        indented(console, UNREAD_HOW)
+    if home or unread or plan.never:
+        console.print()
+
+
+def _print_each(console: Console, plan: ClassPlan, listed: Sequence[LeftHome]) -> None:
+    for left in listed:
         facts = left.paint.facts
         indented(console, f"{facts.code} {facts.full_name}: {left_home_text(left, plan.small)}")
         for ground in left.care.avoided_for:
             indented(console, unbroken(ground_text(ground)), 4, "dim")
-    console.print()
 
 
 def _print_supplies(console: Console, plan: ClassPlan) -> None:

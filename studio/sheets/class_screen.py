@@ -4,33 +4,42 @@ from rich.console import Console
 
 from studio.actions.advise_care import ClassAdvice, LeftOut
 from studio.actions.match_colour import Match
-from studio.catalogue.care import NOTHING_ON_RECORD, WORK_WORDS
-from studio.catalogue.care_points import Ground, Point, is_silent
+from studio.catalogue.care import LOOKED_UP_TITLE, UNREAD_HOW, UNREAD_TITLE, WORK_WORDS
+from studio.catalogue.care_points import Ground, Point
 from studio.catalogue.hazard import ADVICE
-from studio.sheets.care_columns import by_trust, trust_mark, unbroken
+from studio.sheets.care_columns import (
+    by_trust,
+    looked_up_lines,
+    trust_mark,
+    unbroken,
+    unread_lines,
+)
 from studio.sheets.care_view import difference_text
 from studio.sheets.check_view import sheets_text
 from studio.sheets.class_view import (
-    NO_DATA,
     by_reason,
-    codes_text,
     contradiction_text,
     low_text,
     missing_text,
 )
 from studio.sheets.screen import indented
 
-SILENT_SIGN = "*"
-"""Behind a substitute that holds a paint of which no caution is on record."""
+FOUND_SIGN = "*"
+"""Behind a substitute that holds a pigment which was looked up and nothing found."""
 
 
 def print_class_screen(console: Console, advice: ClassAdvice) -> None:
     """Print in short what stays at home, what comes along, and what is missing for it."""
     kind = advice.care.work
-    if not (advice.leave or advice.bring):
+    if not (advice.leave or advice.unread or advice.bring):
         console.print("No paint is in stock.")
     if advice.leave:
         _print_leave(console, advice)
+    if advice.unread:
+        indented(console, UNREAD_TITLE, 0, "bold")
+        for line in unread_lines(advice.unread, short=True):
+            indented(console, line)
+        indented(console, UNREAD_HOW)
     if advice.bring:
         _print_bring(console, advice)
     every = " ".join(point.text for point in advice.care.general)
@@ -46,12 +55,8 @@ def _print_leave(console: Console, advice: ClassAdvice) -> None:
         for left in left_out:
             indented(console, f"{left.paint.facts.code} {left.paint.facts.name}{_use(left)}", 4)
     matches = [match for left in advice.leave for match in left.substitutes.matches]
-    if any(_is_silent(match) for match in matches):
-        indented(
-            console,
-            f"{SILENT_SIGN} nothing on record does not mean that it is safe: read label and data "
-            "sheet",
-        )
+    if any(map(_nothing_found, matches)):
+        indented(console, f"{FOUND_SIGN} {LOOKED_UP_TITLE}: read label and data sheet")
 
 
 def _use(left: LeftOut) -> str:
@@ -63,12 +68,12 @@ def _use(left: LeftOut) -> str:
     facts = match.recipe[0].paint.facts
     alone = f"{facts.code} {facts.name}"
     recipe = alone if len(parts) == 1 else f"{match.mix.code} {' + '.join(parts)}"
-    sign = SILENT_SIGN if _is_silent(match) else ""
+    sign = FOUND_SIGN if _nothing_found(match) else ""
     return f": use {recipe}{sign}, {difference_text(match)}"
 
 
-def _is_silent(match: Match) -> bool:
-    return any(is_silent(part.paint) for part in match.recipe)
+def _nothing_found(match: Match) -> bool:
+    return any(part.paint.nothing_found for part in match.recipe)
 
 
 def _reason(ground: Ground) -> str:
@@ -82,23 +87,24 @@ def _print_bring(console: Console, advice: ClassAdvice) -> None:
     indented(console, f"Bring to {words}, once label and data sheet allow it", 0, "bold")
     bring = (f"{paint.facts.code} {paint.facts.name}" for paint in advice.bring)
     indented(console, ", ".join(bring))
-    for text, paints in ((NOTHING_ON_RECORD, advice.silent), (NO_DATA, advice.unknown)):
-        if paints:
-            indented(console, f"{text}: {codes_text(paints)}")
+    if looked := looked_up_lines(advice.bring):
+        indented(console, f"{LOOKED_UP_TITLE}: {'; '.join(looked)}")
+    minded: dict[str, list[str]] = {}
     for point in advice.care.points:
-        told = _who(advice, point)
-        if told:
-            indented(console, unbroken(f"{told}: {point.text}"))
+        minded.setdefault(_who(advice, point), []).append(point.text)
+    for who, texts in minded.items():
+        if who:
+            indented(console, unbroken(f"{who}: {' '.join(texts)}"))
     low = low_text((*advice.low, *advice.low_papers))
-    if low:
-        indented(console, f"running low: {low}")
     fading = by_trust(
         (f"{paint.facts.code} {rating.category}", rating.verified_on is not None)
         for paint in advice.fading
         if (rating := paint.worst_known_rating)
     )
-    if fading:
-        indented(console, unbroken(f"would fade: {fading}"))
+    short = [f"running low: {low}"] if low else []
+    short += [f"would fade: {fading}"] if fading else []
+    if short:
+        indented(console, unbroken("; ".join(short)))
     if advice.contradicting:
         indented(console, contradiction_text(advice))
     sheets = sheets_text(advice.documents)

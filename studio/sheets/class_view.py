@@ -5,14 +5,14 @@ from collections.abc import Iterable
 from rich.console import Console
 
 from studio.actions.advise_care import ClassAdvice, LeftOut
-from studio.catalogue.care import NOTHING_ON_RECORD, WORK_WORDS
+from studio.catalogue.care import LOOKED_UP_TITLE, UNREAD_HOW, UNREAD_TITLE, WORK_WORDS
 from studio.catalogue.care_points import Ground
 from studio.catalogue.hazard import ADVICE
 from studio.catalogue.lightfastness import WORDS
 from studio.catalogue.paint import Paint
 from studio.catalogue.paper import Paper
 from studio.catalogue.stock import amount_text
-from studio.sheets.care_columns import trust_text, unbroken
+from studio.sheets.care_columns import looked_up_lines, trust_text, unbroken
 from studio.sheets.care_view import (
     document_text,
     ground_text,
@@ -22,13 +22,11 @@ from studio.sheets.care_view import (
 )
 from studio.sheets.screen import indented
 
-NO_DATA = "no data, take care"
-
 
 def print_class(console: Console, advice: ClassAdvice) -> None:
     """Print what stays at home and what instead, what comes along, and where to verify it."""
     words = WORK_WORDS[advice.care.work]
-    if not (advice.leave or advice.bring):
+    if not (advice.leave or advice.unread or advice.bring):
         console.print("No paint is in stock.")
     if advice.leave:
         indented(console, f"Leave at home: {words}", 0, "bold")
@@ -39,6 +37,13 @@ def print_class(console: Console, advice: ClassAdvice) -> None:
             facts = left.paint.facts
             indented(console, f"{facts.code:<5} {facts.full_name}", 4)
             _print_instead(console, advice, left)
+    if advice.unread:
+        indented(console, UNREAD_TITLE, 0, "bold")
+    for paint in advice.unread:
+        indented(console, f"{paint.facts.code:<5} {paint.facts.full_name}")
+        indented(console, ", ".join(dict.fromkeys(each.text for each in paint.unread)), 8, "dim")
+    if advice.unread:
+        indented(console, UNREAD_HOW)
     if advice.bring:
         _print_bring(console, advice, words)
     print_general(console, "With every paint", advice.care.general)
@@ -67,11 +72,6 @@ def low_text(low: Iterable[Paint | Paper]) -> str:
     )
 
 
-def codes_text(paints: Iterable[Paint]) -> str:
-    """The codes of paints."""
-    return ", ".join(paint.facts.code for paint in paints)
-
-
 def _print_instead(console: Console, advice: ClassAdvice, left: LeftOut) -> None:
     matches = left.substitutes.matches
     for match in matches:
@@ -87,9 +87,8 @@ def _print_bring(console: Console, advice: ClassAdvice, words: str) -> None:
     indented(console, f"Bring to {words}, once label and data sheet allow it", 0, "bold")
     for paint in advice.bring:
         indented(console, f"{paint.facts.code:<5} {paint.facts.full_name}")
-    for text, paints in ((NOTHING_ON_RECORD, advice.silent), (NO_DATA, advice.unknown)):
-        if paints:
-            indented(console, f"{text}: {codes_text(paints)}")
+    for line in looked_up_lines(advice.bring):
+        indented(console, f"{LOOKED_UP_TITLE}: {line}")
     for point in advice.care.points:
         grounds = [ground for ground in point.grounds if ground.basis is not None]
         if grounds:
@@ -112,7 +111,7 @@ def _print_short(console: Console, advice: ClassAdvice) -> None:
         assert rating is not None  # noqa: S101 - it fades by a rating
         told = f"would fade: {paint.facts.code} {rating.category} {WORDS[rating.category]}, by "
         trust = trust_text(rating.verified_on)
-        indented(console, f"{told}{rating.pigment} ({rating.source}; {trust})")
+        indented(console, f"{told}{rating.label} ({rating.source}; {trust})")
     if advice.contradicting:
         indented(console, contradiction_text(advice))
 

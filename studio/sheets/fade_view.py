@@ -136,7 +136,7 @@ def _print_ratings(console: Console, result: FadeResult) -> None:
     for rating in ratings:
         indented(
             console,
-            f"{rating.pigment} {rating.scale} {rating.rating} in {rating.medium}: "
+            f"{rating.label} {rating.scale} {rating.rating} in {rating.medium}: "
             f"{rating.source}; {verified_text(rating.verified_on)}",
         )
     unrated = dict.fromkeys(name for paint in result.paints for name in paint.unrated)
@@ -156,7 +156,7 @@ def verdict_text(result: FadeResult) -> str:
     if rating is None:
         return f"{change}; no published rating is on record to compare it with."
     usual = "" if rating.category == rating.rating else f", usually set beside {rating.category}"
-    rated = f"the published rating of {rating.pigment} ({rating.scale} {rating.rating}{usual})"
+    rated = f"the published rating of {rating.label} ({rating.scale} {rating.rating}{usual})"
     if not result.contradicts:
         return f"{change}, so far within {rated}; the test does not contradict it."
     limit = BANDS[CATEGORIES.index(rating.category)]

@@ -58,6 +58,7 @@ def rating_fields(rating: LightfastnessRating) -> Fields:
     """A lightfastness rating."""
     return {
         "pigment": rating.pigment,
+        "as_pigment": rating.as_base,
         "scale": rating.scale,
         "rating": rating.rating,
         "category": rating.category,
@@ -76,6 +77,7 @@ def hazard_fields(hazard: Hazard) -> Fields:
     """A caution of a pigment."""
     return {
         "pigment": hazard.pigment,
+        "as_pigment": hazard.as_base,
         "agent": hazard.agent,
         "cas": hazard.cas,
         "summary": hazard.summary,
@@ -87,6 +89,16 @@ def hazard_fields(hazard: Hazard) -> Fields:
                 "certain": not code.hedged,
             }
             for code in hazard.codes
+        ],
+        "never_use": hazard.never_use,
+        "listings": [
+            {
+                "list": listing.name,
+                "entry": listing.entry,
+                "scope": listing.scope,
+                "classes": list(listing.classes),
+            }
+            for listing in hazard.listings
         ],
         "classes": sorted(hazard.classes),
         "grade": grade_of(hazard),
@@ -106,6 +118,8 @@ def pigment_fields(pigment: Pigment) -> Fields:
     """A pigment with everything that is said of it."""
     return {
         "pigment": pigment.ci_name,
+        "as_pigment": pigment.as_base,
+        "looked_up": pigment.looked_up,
         "ci_number": pigment.ci_number,
         "common_name": pigment.common_name,
         "chemical_class": pigment.chemical_class,

@@ -29,6 +29,7 @@ def formulate_fields(result: FormulateResult) -> Fields:
         "lights": list(result.laying.lights),
         "paints": [paint.facts.code for paint in result.paints.paints],
         "left_out": unknown_fields(result.paints.unknown),
+        "never_use": [paint.facts.code for paint in result.paints.never],
         "combinations": result.combinations,
         "swatches_measured": result.measured,
         "swatches_estimated": result.estimated,

@@ -9,6 +9,7 @@ from studio.actions.formulate_colour import FormulateResult
 from studio.actions.match_colour import Match
 from studio.actions.paints_to_mix import unknown_text
 from studio.actions.proposed_mix import LightShift, ProposedMix
+from studio.catalogue.paint import never_text
 from studio.colour.display import on_screen
 from studio.colour.lights import light_kind
 from studio.sheets.formulate_notes import (
@@ -140,6 +141,7 @@ def _print_next(console: Console, result: FormulateResult) -> None:
 def _print_notes(console: Console, result: FormulateResult) -> None:
     unknown = [unknown_text(each) for each in result.paints.unknown]
     named = left_out_lines(unknown[:_NAMED], [paint.facts.name for paint in result.paints.retired])
+    named += [f"left out: {never_text(paint)}" for paint in result.paints.never]
     if len(unknown) > _NAMED:
         named.append(f"and {len(unknown) - _NAMED} more that are not known well enough")
     for line in named:

@@ -76,7 +76,7 @@ def _care(paint: Paint) -> str:
     """Whether its cautions ask for care, or whether that is not known."""
     if paint.cautions:
         return "yes"
-    return "?" if paint.lacks_data else ""
+    return "?" if paint.unread else ""
 
 
 def print_papers(console: Console, papers: Sequence[Paper]) -> None:

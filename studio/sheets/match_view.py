@@ -92,6 +92,7 @@ def _print_one(console: Console, result: MatchResult, match: Match) -> None:
     facts = match.swatch.facts
     name = f"  {match.mix.name}" if match.mix.name else ""
     first: list[Text | str] = [
+        *never_words(match.recipe),
         patch(console, result.target.lab, match.swatch.lab),
         Text(f"{result.metric.symbol} {match.difference:.2f}", "bold"),
         f"{match.mix.code}{name}",
@@ -132,6 +133,12 @@ def recipe_text(recipe: Sequence[Ingredient]) -> str:
     if len(recipe) == 1:
         return recipe[0].paint.facts.name
     return " + ".join(f"{part.parts} {part.paint.facts.name}" for part in recipe)
+
+
+def never_words(recipe: Sequence[Ingredient]) -> list[Text | str]:
+    """What stands first where a paint of a recipe is never to be used; else nothing."""
+    codes = [part.paint.facts.code for part in recipe if part.paint.never_use]
+    return [Text(f"DO NOT USE {', '.join(codes)}", "bold")] if codes else []
 
 
 def marked_recipe(recipe: Sequence[Ingredient]) -> str:
@@ -176,7 +183,7 @@ def caution_lines(
             f"{_LEADS[grade]} {hazard.label} ({', '.join(codes)}): {_what(hazard)}{routes}; "
             f"{verified_text(hazard.verified_on)}"
         )
-    codes = [part.paint.facts.code for part in parts if part.paint.has_unknown_hazards]
+    codes = [part.paint.facts.code for part in parts if part.paint.unread]
     if codes and unknown:
         lines.append(f"hazards not known ({', '.join(codes)}): read label and data sheet first")
     return lines
@@ -207,7 +214,7 @@ def print_advice(console: Console, paints: Sequence[Paint]) -> None:
     mild = mild_note(paints)
     if mild is not None:
         indented(console, mild, 0, "dim")
-    if any(paint.hazards or paint.has_unknown_hazards for paint in paints):
+    if any(paint.hazards or paint.unread for paint in paints):
         indented(console, ADVICE, 0, "dim")
 
 
@@ -237,7 +244,7 @@ def shelf_text(out_of_stock: Iterable[Paint], rating: LightfastnessRating | None
     if rating is None:
         return f"{stock} · lightfastness not known for every pigment"
     return (
-        f"{stock} · lightfastness {rating.category} by {rating.pigment} "
+        f"{stock} · lightfastness {rating.category} by {rating.label} "
         f"({rating.scale}, {verified_text(rating.verified_on)})"
     )
 

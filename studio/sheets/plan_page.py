@@ -6,7 +6,7 @@ from typing import Final
 from studio.actions.match_colour import Ingredient
 from studio.actions.painting.plan import Plan, PlannedColour
 from studio.actions.reorder_stock import ShoppingList
-from studio.catalogue.care import NOTHING_ON_RECORD
+from studio.catalogue.care import LOOKED_UP_TITLE
 from studio.catalogue.hazard import ADVICE, EVERY_PAINT
 from studio.catalogue.painting import Passage
 from studio.sheets.blocks import (
@@ -21,6 +21,7 @@ from studio.sheets.blocks import (
     Step,
     Steps,
 )
+from studio.sheets.care_columns import looked_up_lines, unread_lines
 from studio.sheets.match_view import (
     caution_lines,
     grave_text,
@@ -196,8 +197,9 @@ def _cautions(plan: Plan) -> list[str]:
     cautions = caution_lines([Ingredient(paint, 1) for paint in plan.paints], unknown=False)
     mild = mild_note(plan.paints)
     cautions += [mild] if mild else []
-    silent = [paint.facts.code for paint in plan.paints if not paint.cautions]
-    unknown = [f"{', '.join(silent)}: {NOTHING_ON_RECORD}"] if silent else []
+    unread = [paint for paint in plan.paints if paint.unread]
+    unknown = [f"{line}; read label and data sheet first" for line in unread_lines(unread)]
+    unknown += [f"{LOOKED_UP_TITLE}: {line}" for line in looked_up_lines(plan.paints)]
     grounded = [
         f"{point.text} ({point.source})"
         for care in plan.cares

@@ -9,10 +9,10 @@ from rich.text import Text
 from studio.actions.match_colour import Ingredient
 from studio.actions.painting.plan import Plan, PlannedColour
 from studio.actions.reorder_stock import ShoppingList
-from studio.catalogue.care import NOTHING_ON_RECORD, WORK_WORDS, Work
-from studio.catalogue.care_points import Care, is_unknown
+from studio.catalogue.care import LOOKED_UP_TITLE, WORK_WORDS, Work
+from studio.catalogue.care_points import Care
 from studio.catalogue.hazard import ADVICE
-from studio.sheets.care_columns import unbroken
+from studio.sheets.care_columns import looked_up_lines, unbroken, unread_lines
 from studio.sheets.care_view import ground_text, print_general
 from studio.sheets.match_view import caution_lines, grave_text, marked_recipe, mild_note
 from studio.sheets.own_tests import own_test_text
@@ -177,14 +177,12 @@ def _print_cautions(console: Console, plan: Plan) -> None:
 
 def _print_other_paints(console: Console, plan: Plan) -> None:
     """The paints that no line above speaks of: nothing is said for them by that."""
-    paints = [paint for paint in plan.paints if not paint.cautions]
-    unknown = [paint.facts.code for paint in paints if is_unknown(paint)]
-    silent = [p.facts.code for p in paints if not p.hazards and not is_unknown(p)]
-    milder = [paint.facts.code for paint in paints if paint.hazards]
-    if unknown:
-        indented(console, f"{', '.join(unknown)}: no data, take care")
-    if silent:
-        indented(console, f"{', '.join(silent)}: {NOTHING_ON_RECORD}")
+    unread = [paint for paint in plan.paints if paint.unread]
+    milder = [p.facts.code for p in plan.paints if p.hazards and not p.cautions]
+    for line in unread_lines(unread):
+        indented(console, f"{line}; read label and data sheet first")
+    for line in looked_up_lines(plan.paints):
+        indented(console, f"{LOOKED_UP_TITLE}: {line}")
     for code in milder:
         indented(console, f"{code}: what to watch for: studio care {code}")
 

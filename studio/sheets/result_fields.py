@@ -52,6 +52,9 @@ def match_fields(result: MatchResult) -> Fields:
         },
         "matches": [match_row(match) for match in result.matches],
         "between": None if result.between is None else _between(result.between),
+        "between_never_use": []
+        if result.between is None
+        else [paint.facts.code for paint in result.between.never],
     }
 
 
@@ -96,6 +99,7 @@ def standing_fields(mix: "Match | ProposedMix") -> Fields:
         "lightfastness": rating.category if rating else None,
         "lightfastness_source": rating.source if rating else None,
         "lightfastness_verified": rating is not None and rating.verified_on is not None,
+        "never_use": [paint.facts.code for paint in mix.never_use],
         "cautions": [
             {"paint": part.paint.facts.code, **hazard_fields(hazard)}
             for part in mix.recipe

@@ -7,15 +7,17 @@ from rich.console import Console
 
 from studio.actions.known_paint import KnownPaint
 from studio.actions.match_colour import Ingredient
+from studio.catalogue.care import NEVER
 from studio.catalogue.container import Container
 from studio.catalogue.evidence import Evidence
-from studio.catalogue.hazard import ADVICE, NO_DATA, Hazard
+from studio.catalogue.hazard import ADVICE, NO_DATA
 from studio.catalogue.lightfastness import LightfastnessRating
 from studio.catalogue.mix import Mix
 from studio.catalogue.paint import SIENNA_OR_UMBER, Paint
 from studio.catalogue.paper import Paper
 from studio.catalogue.pigment import Pigment
 from studio.catalogue.stock import amount_text
+from studio.sheets.care_columns import listing_text, looked_up_text
 from studio.sheets.known_paint_view import print_known_paint
 from studio.sheets.match_view import caution_lines
 from studio.sheets.record_parts import print_fact, print_readings
@@ -33,14 +35,15 @@ SIENNA_OR_UMBER_TEXT: Final = (
 
 def show_pigment(console: Console, pigment: Pigment) -> None:
     """A pigment with every rating and caution, ending with where to verify."""
-    heading = f"{pigment.ci_name}  {pigment.common_name or 'no data: take care'}"
+    unnamed = "no row of its own" if pigment.as_base else "no data: take care"
+    heading = f"{pigment.label}  {pigment.common_name or unnamed}"
     indented(console, heading, 0, "bold")
     print_fact(console, "chemistry", pigment.chemical_class)
     print_fact(console, "C.I. number", pigment.ci_number)
     print_fact(console, "note", pigment.note)
     print_fact(console, "source", _known(pigment))
     _print_ratings(console, pigment.ratings)
-    _print_hazards(console, pigment.hazards)
+    _print_hazards(console, (pigment,))
 
 
 def _known(pigment: Pigment) -> str | None:
@@ -58,25 +61,30 @@ def _print_ratings(console: Console, ratings: Iterable[LightfastnessRating]) -> 
         confirmed = f" from {rating.verified_from}" if rating.verified_from else ""
         indented(
             console,
-            f"{rating.pigment} {rating.scale} {rating.rating} in {rating.medium}: "
+            f"{rating.label} {rating.scale} {rating.rating} in {rating.medium}: "
             f"{rating.source}{year}{note}; {verified_text(rating.verified_on)}{confirmed}",
         )
     if not listed:
         indented(console, "no rating on record")
 
 
-def _print_hazards(console: Console, hazards: Iterable[Hazard]) -> None:
-    listed = list(hazards)
+def _print_hazards(console: Console, pigments: Sequence[Pigment]) -> None:
+    listed = [hazard for pigment in pigments for hazard in pigment.hazards]
     console.print("Cautions", style="bold")
     for hazard in listed:
         confirmed = f" from {hazard.verified_from}" if hazard.verified_from else ""
-        indented(console, f"{hazard.pigment}, {hazard.agent}: {hazard.summary}")
+        indented(console, f"{hazard.label}, {hazard.agent}: {hazard.summary}")
+        if hazard.never_use:
+            indented(console, NEVER, 4, "bold")
         if hazard.codes:
             codes = ", ".join(
                 f"{code.code}{'?' if code.hedged else ''} ({code.wording.rstrip('.')})"
                 for code in hazard.codes
             )
             indented(console, f"statements: {codes}", 4)
+        if hazard.listings:
+            listings = "; ".join(listing_text(listing) for listing in hazard.listings)
+            indented(console, f"listed: {listings}", 4)
         if hazard.routes:
             indented(console, f"harm by: {', '.join(hazard.routes)}", 4)
         detail = f", {hazard.basis_detail}" if hazard.basis_detail else ""
@@ -86,9 +94,17 @@ def _print_hazards(console: Console, hazards: Iterable[Hazard]) -> None:
             f"source: {hazard.source}; {verified_text(hazard.verified_on)}{confirmed}",
             4,
         )
-    if not listed:
-        indented(console, NO_DATA)
+    for pigment in pigments:
+        if not pigment.hazards:
+            indented(console, f"{pigment.label}: {looked_up_text(pigment)}")
+    if not pigments:
+        indented(console, f"pigments not recorded: {NO_DATA}")
     indented(console, ADVICE, 0, "dim")
+
+
+def pigments_text(paint: Paint) -> str:
+    """Its pigments in the order of the label, each with the one whose data are shown for it."""
+    return ", ".join(pigment.label for pigment in paint.pigments) or "not recorded"
 
 
 def print_paint_line(console: Console, paint: Paint) -> None:
@@ -98,7 +114,7 @@ def print_paint_line(console: Console, paint: Paint) -> None:
     light = "lightfastness not known"
     if rating is not None:
         light = f"lightfastness {rating.category} ({verified_text(rating.verified_on)})"
-    pigments = ", ".join(facts.pigments) or "pigments not recorded"
+    pigments = pigments_text(paint) if paint.pigments else "pigments not recorded"
     left = "" if paint.stock.left is None else f"; {left_text(paint.stock)} left"
     indented(console, f"{pigments}; {light}{left}")
     for line in caution_lines([Ingredient(paint, 1)], mild=True):
@@ -129,7 +145,7 @@ def show_paint(
     indented(console, f"{facts.code}  {facts.full_name}", 0, "bold")
     volume = "" if facts.volume_ml is None else f" of {facts.volume_ml:g} ml"
     print_fact(console, "form", f"{facts.form}{volume}, {facts.status}")
-    print_fact(console, "pigments", ", ".join(facts.pigments) or "not recorded")
+    print_fact(console, "pigments", pigments_text(paint))
     print_fact(console, "price", None if facts.price is None else f"{facts.price} {facts.currency}")
     label = [
         facts.transparency,
@@ -147,7 +163,7 @@ def show_paint(
     _print_ratings(console, (rating for pigment in paint.pigments for rating in pigment.ratings))
     if paint.unrated:
         indented(console, f"no rating on record for {', '.join(paint.unrated)}")
-    _print_hazards(console, paint.hazards)
+    _print_hazards(console, paint.pigments)
 
 
 def _print_containers(console: Console, containers: Sequence[Container]) -> None:

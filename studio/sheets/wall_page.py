@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Final
 
-from studio.catalogue.care import ARTS, BASIS_NOTE, NOTHING_ON_RECORD, PRACTICE, Work
+from studio.catalogue.care import ARTS, BASIS_NOTE, LOOKED_UP_TITLE, PRACTICE, Work
 from studio.catalogue.care_points import paint_points
 from studio.catalogue.hazard import ADVICE, UNCLASSIFIED, Hazard
 from studio.catalogue.paint import Paint
@@ -16,17 +16,19 @@ from studio.sheets.care_columns import (
     LABEL_COLUMN,
     NO_DATA,
     NOT_NOTED,
-    NOTHING,
     STANDING_COLUMNS,
     label_marks,
+    looked_up_lines,
     standing_cells,
+    standing_of,
     statement_codes,
     trust_mark,
 )
 from studio.sheets.care_page import avoid_text
 from studio.sheets.screen import day_text
 
-SILENT_TITLE: Final = f"{NOTHING_ON_RECORD[0].upper()}{NOTHING_ON_RECORD[1:]}:"
+UNREAD_HEADING: Final = "Not looked up, so not known until label and data sheet are read:"
+SILENT_TITLE: Final = f"{LOOKED_UP_TITLE[0].upper()}{LOOKED_UP_TITLE[1:]}:"
 _NO_BREAK: Final = "\N{NO-BREAK SPACE}"
 MISSING: Final = "missing"
 COLUMNS: Final = (
@@ -66,9 +68,14 @@ def wall_page(paints: Sequence[Paint], patches: Mapping[int, Lab], today: date) 
         today: the day of the page, by which a data sheet is old.
     """
     blocks: list[Block] = [Bullets(RULES)]
-    silent = [paint for paint in paints if paint.pigments and not _has_record(paint)]
-    if listed := [paint for paint in paints if paint not in silent]:
+    bare = [paint for paint in paints if paint.pigments and not _has_record(paint)]
+    unread = [paint for paint in bare if paint.unread]
+    silent = [paint for paint in bare if not paint.unread]
+    if listed := [paint for paint in paints if paint not in bare]:
         blocks.append(care_grid(listed, patches, today))
+    if unread:
+        blocks.append(Paragraph(UNREAD_HEADING, strong=True))
+        blocks.append(Chips(tuple((patches.get(p.id), silent_text(p, today)) for p in unread)))
     if silent:
         blocks.append(Paragraph(SILENT_TITLE, strong=True))
         blocks.append(Chips(tuple((patches.get(p.id), silent_text(p, today)) for p in silent)))
@@ -140,12 +147,14 @@ def sheet_text(paint: Paint, today: date) -> str:
 
 
 def silent_text(paint: Paint, today: date) -> str:
-    """A paint without any caution on record in one line."""
+    """A paint without any caution on record in one line, and who looked for one, if anybody."""
     facts = paint.facts
     marks = label_marks(paint)
+    where = "; ".join(looked_up_lines([paint]))
     return "; ".join(
         (
-            f"{facts.code} {facts.name}, {', '.join(facts.pigments)}",
+            f"{facts.code} {facts.name}, {', '.join(p.label for p in paint.pigments)}",
+            *filter(None, (where,)),
             f"label {NOT_NOTED}" if marks is None else f"label: {marks}",
             f"sheet {sheet_text(paint, today)}",
         )
@@ -154,18 +163,18 @@ def silent_text(paint: Paint, today: date) -> str:
 
 def _has_record(paint: Paint) -> bool:
     """Whether there is a caution, or a pigment of which nothing is known and so one may be."""
-    return any(pigment.hazards or pigment.evidence is None for pigment in paint.pigments)
+    return any(pigment.hazards or not pigment.has_data for pigment in paint.pigments)
 
 
 def _cautions(paint: Paint) -> tuple[tuple[str, ...], ...]:
     if not paint.pigments:
-        return (_blank("not recorded", "no data: take care", NO_DATA),)
+        return (_blank("not recorded", "no data: read label and data sheet", NO_DATA),)
     rows: list[tuple[str, ...]] = []
     for pigment in paint.pigments:
-        if pigment.evidence is None:
-            rows.append(_blank(pigment.ci_name, "no data: take care", NO_DATA))
+        if not pigment.has_data:
+            rows.append(_blank(pigment.ci_name, "no data: read label and data sheet", NO_DATA))
         elif not pigment.hazards:
-            rows.append(_blank(pigment.ci_name, "none on record", NOTHING))
+            rows.append(_blank(pigment.label, "none on record", standing_of(pigment)))
         rows += [_hazard_cells(hazard) for hazard in pigment.hazards]
     return tuple(rows)
 
@@ -177,12 +186,20 @@ def _blank(pigment: str, caution: str, other: str) -> tuple[str, ...]:
 def _hazard_cells(hazard: Hazard) -> tuple[str, ...]:
     words = [word for word in hazard.class_words if word.rstrip("?") != UNCLASSIFIED]
     return (
-        hazard.pigment,
-        ", ".join((*hazard.metals, *words)) or "no class on record",
+        hazard.label,
+        ("do not use: " if hazard.never_use else "")
+        + (", ".join((*hazard.metals, *words)) or "no class on record"),
         ", ".join(route.removeprefix("breathing ") for route in hazard.routes) or "not on record",
-        *standing_cells(hazard.basis, statement_codes(hazard)),
+        *_standing(hazard),
         trust_mark(verified=hazard.verified_on is not None).replace(" ", _NO_BREAK),
     )
+
+
+def _standing(hazard: Hazard) -> tuple[str, ...]:
+    """The cells of its standing, what other lists say of it under `other`."""
+    *regulated, other = standing_cells(hazard.basis, statement_codes(hazard))
+    listed = "; ".join(listing.text for listing in hazard.listings)
+    return *regulated, "; ".join(filter(None, (other, listed)))
 
 
 def _avoid_for(paint: Paint) -> tuple[Work, ...]:

@@ -21,9 +21,12 @@ from studio.actions.match_colour import Wanted, match_colour
 from studio.actions.read_target import read_target
 from studio.actions.record_data_sheet import amend_data_sheet
 from studio.catalogue.care import Work
-from studio.catalogue.care_points import care_of, is_unknown
+from studio.catalogue.care_points import care_of
+from studio.catalogue.evidence import Evidence
 from studio.catalogue.hazard import HEAVY_METALS
+from studio.catalogue.lightfastness import FADING
 from studio.catalogue.paint import PaintFacts, Status
+from studio.catalogue.pigment import Pigment
 from studio.errors import BadInput, NotFound
 from studio.storage.unit_of_work import UnitOfWork
 
@@ -144,7 +147,8 @@ def test_without_a_swatch_there_is_nothing_to_compare(demo_work: UnitOfWork) -> 
 def test_a_paint_without_data_is_never_a_substitute(demo_work: UnitOfWork) -> None:
     blue = find_paint(demo_work, "FU")
     demo_work.paints.change(blue.id, replace(blue.facts, pigments=()))
-    assert is_unknown(find_paint(demo_work, "FU"))
+    amend_data_sheet(demo_work, find_paint(demo_work, "FU"), TODAY, label_marks="")
+    assert find_paint(demo_work, "FU").unread
     for kind in Work:
         assert "FU" in _codes(barred_paints(demo_work, kind))
     advice = advise(demo_work, find_subject(demo_work, "CB"), [Work.ADULTS], TODAY)
@@ -155,13 +159,18 @@ def test_a_paint_without_data_is_never_a_substitute(demo_work: UnitOfWork) -> No
 
 
 @pytest.mark.parametrize("kind", CLASSES)
-def test_a_class_brings_or_leaves_every_paint_in_stock(demo_work: UnitOfWork, kind: Work) -> None:
+def test_a_class_brings_leaves_or_has_to_read_of_every_paint_in_stock(
+    demo_work: UnitOfWork, kind: Work
+) -> None:
     advice = advise_class(demo_work, kind, TODAY)
     stock = {paint.id for paint in demo_work.paints.all() if paint.in_stock}
     leave = {left.paint.id for left in advice.leave}
     bring = {paint.id for paint in advice.bring}
-    assert leave | bring == stock
-    assert not leave & bring
+    unread = {paint.id for paint in advice.unread}
+    assert leave | bring | unread == stock
+    assert len(leave) + len(bring) + len(unread) == len(stock)
+    assert all(paint.unread for paint in advice.unread)
+    assert not any(paint.unread for paint in advice.bring)
     assert all(left.care.avoided_for for left in advice.leave)
     for left in advice.leave:
         assert len(left.substitutes.matches) <= 1
@@ -186,10 +195,28 @@ def test_no_heavy_metal_comes_to_a_class(demo_work: UnitOfWork, kind: Work) -> N
         assert not HEAVY_METALS & paint.hazard_classes
 
 
-def test_what_has_no_caution_on_record_is_named(demo_work: UnitOfWork) -> None:
-    advice = advise_class(demo_work, Work.CHILDREN, TODAY)
-    assert "PYR" in _codes(advice.silent)
-    assert "FU" not in _codes(advice.silent)
+@pytest.mark.parametrize("kind", [*CLASSES, Work.PREGNANCY])
+def test_what_nobody_knows_is_not_brought_until_it_is_read(work: UnitOfWork, kind: Work) -> None:
+    work.pigments.add(Pigment("PO998", None, "a", None, Evidence.MEMORY, "notes", None))
+    looked = Pigment("PO999", None, "b", None, Evidence.MEMORY, "notes", None, looked_up="list")
+    work.pigments.add(looked)
+    for code, *pigments in (("NA",), ("NB", "PBk99"), ("NC", "PO998"), ("OK", "PO999")):
+        _add(work, code, *pigments)
+    advice = advise_class(work, kind, TODAY)
+    assert _codes(advice.unread) == ["NA", "NB", "NC"]
+    assert _codes(advice.unknown) == ["NA", "NB"]
+    assert _codes(advice.not_looked_up) == ["NC"]
+    assert (_codes(advice.bring), advice.leave) == (["OK"], ())
+    assert advice.needs_attention
+    assert [why.text for paint in advice.unread for why in paint.unread] == [
+        "pigments not recorded",
+        "PBk99 in no table",
+        "PO998 not looked up",
+    ]
+    for code in ("NA", "NB", "NC"):
+        paint = find_paint(work, code)
+        amend_data_sheet(work, paint, TODAY, location="a.pdf", label_marks="AP")
+    assert _codes(advise_class(work, kind, TODAY).bring) == ["NA", "NB", "NC", "OK"]
 
 
 def test_children_bring_what_has_a_route_alone_and_leave_what_has_more(
@@ -211,24 +238,12 @@ def test_a_class_is_told_what_would_fade_and_which_own_test_says_worse(
     demo_work: UnitOfWork,
 ) -> None:
     advice = advise_class(demo_work, Work.CHILDREN, TODAY)
-    assert {"DV", "QM"} <= set(_codes(advice.fading))
-    assert _codes(advice.contradicting) == ["HY"]
+    rated = [(paint, paint.worst_known_rating) for paint in advice.bring]
+    assert set(advice.fading) == {p for p, rating in rated if rating and rating.rank >= FADING}
+    assert set(advice.contradicting) == {p for p in advice.bring if p.contradicting}
     assert set(advice.fading) | set(advice.contradicting) <= set(advice.bring)
     papers = {paper for paper in demo_work.papers.all() if paper.is_low}
     assert set(advice.low_papers) == papers != set()
-
-
-def test_children_leave_a_paint_without_data_at_home(work: UnitOfWork) -> None:
-    _add(work, "TW", "PBk99")
-    _add(work, "OR")
-    children = advise_class(work, Work.CHILDREN, TODAY)
-    assert [left.paint.facts.code for left in children.leave] == ["OR", "TW"]
-    assert children.bring == ()
-    assert all(left.substitutes.compared is None for left in children.leave)
-    adults = advise_class(work, Work.ADULTS, TODAY)
-    assert _codes(adults.bring) == _codes(adults.unknown) == ["OR", "TW"]
-    assert adults.silent == ()
-    assert len(adults.care.points) == 1
 
 
 def test_a_retired_paint_goes_to_no_class(work: UnitOfWork) -> None:

@@ -87,12 +87,14 @@ def test_filters_hold(demo_work: UnitOfWork) -> None:
     for each in _asked(demo_work, wanted=Wanted(using=[ochre], without=[sienna])).proposals:
         assert "YO" in _codes(each)
         assert "BS" not in _codes(each)
-    lasting = _asked(demo_work, wanted=Wanted(lightfast=1, hazards=frozenset({"any"})))
+    lasting = _asked(demo_work, wanted=Wanted(lightfast=1, hazards=frozenset({"cobalt"})))
+    assert lasting.proposals
     for each in lasting.proposals:
         rating = each.worst_rating
         assert rating is not None
         assert rating.rank == 1
-        assert not any(part.paint.hazards for part in each.recipe)
+        assert not any("cobalt" in part.paint.hazard_classes for part in each.recipe)
+        assert not any(part.paint.unread for part in each.recipe)
     one = _asked(demo_work, laying=Laying(most=1))
     assert {len(each.recipe) for each in one.proposals} == {1}
     assert _asked(demo_work, laying=Laying(2)).combinations > one.combinations

@@ -75,11 +75,11 @@ FILTERS: Final[list[tuple[str, Filter, list[str]]]] = [
     ("only and without", lambda s: Wanted(only=[s.paint("UM")], without=[s.paint("UM")]), []),
     ("lightfast I", lambda _: Wanted(lightfast=1), ["1 UM + 1 BS", "1 CR", "1 SO"]),
     ("lightfast V", lambda _: Wanted(lightfast=5), ["1 UM + 1 BS", "1 UM + 1 AC", "1 CR", "1 SO"]),
-    ("any hazard", lambda _: Wanted(hazards=frozenset({"any"})), ["1 SO"]),
+    ("any hazard", lambda _: Wanted(hazards=frozenset({"any"})), []),
     (
         "cadmium",
         lambda _: Wanted(hazards=frozenset({"cadmium"})),
-        ["1 UM + 1 BS", "1 UM + 1 AC", "1 SO"],
+        ["1 UM + 1 BS", "1 UM + 1 AC"],  # nobody looked up the pigment of SO
     ),
     (
         "in stock",

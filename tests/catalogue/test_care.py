@@ -12,8 +12,10 @@ from hypothesis import strategies as st
 from studio.catalogue.care import (
     ARTS,
     BASIS_WORDS,
+    NEVER,
+    NOTHING_FOUND,
+    OWNER_READ,
     PRACTICE,
-    SILENT,
     UNKNOWN,
     WORK_WORDS,
     Work,
@@ -26,13 +28,22 @@ from studio.catalogue.care_points import (
     Care,
     care_of,
     hazard_points,
-    is_silent,
-    is_unknown,
     own_grounds,
 )
 from studio.catalogue.care_rules import RULES
+from studio.catalogue.data_sheet import DataSheet
 from studio.catalogue.evidence import Evidence
-from studio.catalogue.hazard import HEAVY_METALS, METALS, Basis, Hazard, HazardCode
+from studio.catalogue.hazard import (
+    HEAVY_METALS,
+    METALS,
+    Basis,
+    Hazard,
+    HazardCode,
+    Listing,
+    ListName,
+    Scope,
+    Use,
+)
 from studio.catalogue.paint import Paint, PaintFacts
 from studio.catalogue.pigment import Pigment
 from studio.catalogue.stock import Stock, Unit
@@ -42,6 +53,7 @@ SHARED = Path(__file__).resolve().parents[2] / "shared"
 AIR = (Work.SPATTER, Work.SPRAY, Work.DRY_PIGMENT, Work.SANDING)
 with (SHARED / "h_statements.csv").open(encoding="utf-8", newline="") as _file:
     CODES = {row["code"]: row["hazard_class"] for row in csv.DictReader(_file)}
+DAY = date(2026, 11, 25)
 NO_STOCK = Stock(None, Unit.ML, None)
 HEALTH = sorted(code for code in CODES if code.startswith("H3"))
 
@@ -225,10 +237,7 @@ def test_what_there_is_to_mind_with_several_paints_is_told_once() -> None:
     hazard = _hazard(routes=("swallowing", "breathing dust"))
     paints = [_paint(hazard), _paint(hazard), _paint()]
     texts = [ground.text for ground in own_grounds(paints, Work.CHILDREN)]
-    assert texts == [
-        "PB99 swallowing, breathing dust",
-        "PB99 no caution on record, which does not mean that it is safe",
-    ]
+    assert texts == ["PB99 not looked up", "PB99 swallowing, breathing dust"]
 
 
 @pytest.mark.parametrize("code", ["H317", "H319", "H315"])
@@ -294,7 +303,7 @@ def test_what_adults_are_kept_from_children_are_kept_from(
     paint = _paint(*hazards, known=known, pigments=pigments)
     children = care_of([paint], Work.CHILDREN).avoid
     assert children or not care_of([paint], Work.ADULTS).avoid
-    assert children or not is_unknown(paint)
+    assert children or not paint.unread
 
 
 @given(st.lists(_HAZARDS, max_size=3), st.lists(_HAZARDS, max_size=3), st.sampled_from(Work))
@@ -311,29 +320,76 @@ def test_a_mix_is_as_strict_as_the_strictest_of_its_paints(
     )
 
 
-@pytest.mark.parametrize("paint", [_paint(known=False), _paint(pigments=False)])
-def test_a_paint_without_data_is_unknown_and_kept_from_what_could_harm_most(paint: Paint) -> None:
-    assert is_unknown(paint)
-    avoided = {work for work in Work if care_of([paint], work).avoid}
-    assert avoided == {
-        Work.CHILDREN,
-        Work.SPRAY,
-        Work.DRY_PIGMENT,
-        Work.SANDING,
-        Work.PREGNANCY,
-    }
-    assert {p.text for work in Work for p in care_of([paint], work).points} == {UNKNOWN}
+@pytest.mark.parametrize("paint", [_paint(known=False), _paint(pigments=False), _paint()])
+def test_what_nobody_knows_is_left_out_of_every_work_until_it_is_read(paint: Paint) -> None:
+    assert paint.unread
+    cares = [care_of([paint], work) for work in Work]
+    assert {care.work for care in cares if care.avoid} == set(Work) - {Work.BRUSH}
+    assert {care.work for care in cares if care.unread} == set(Work) - {Work.BRUSH}
+    assert {point.text for care in cares for point in care.points} == {UNKNOWN}
+    noted = replace(paint, data_sheet=DataSheet("a.pdf", None, "AP", DAY))
+    assert noted.unread == ()
+    for work in Work:
+        care = care_of([noted], work)
+        assert not care.avoid
+        assert [point.text for point in care.points] == [OWNER_READ]
+        assert "label: AP" in care.points[0].grounds[0].text
 
 
-def test_nothing_on_record_is_said_to_be_no_finding() -> None:
-    paint = _paint()
-    assert is_silent(paint)
-    assert not is_unknown(paint)
+@pytest.mark.parametrize(
+    "sheet",
+    [
+        DataSheet("a.pdf", None, None, DAY),
+        DataSheet(None, None, "AP", DAY),
+        DataSheet("a.pdf", None, "GHS08, danger", DAY),
+        DataSheet("a.pdf", None, "CL", DAY),
+    ],
+)
+def test_half_a_reading_or_a_label_that_warns_lets_nothing_come_along(sheet: DataSheet) -> None:
+    paint = replace(_paint(), data_sheet=sheet)
+    assert paint.unread
+    assert care_of([paint], Work.ADULTS).unread
+
+
+@pytest.mark.parametrize("marks", ["AP", "non-toxic, AP", "no warning", "ASTM D4236"])
+def test_a_label_that_warns_of_nothing_does_not_warn(marks: str) -> None:
+    assert DataSheet("a.pdf", None, marks, DAY).warning is None
+
+
+def test_looked_up_and_nothing_found_says_who_looked_where() -> None:
+    where = "the harbour's list, 2026-11: no entry found"
+    (pigment,) = _paint().pigments
+    paint = replace(_paint(), pigments=(replace(pigment, looked_up=where),))
+    assert paint.unread == ()
     for work in Work:
         care = care_of([paint], work)
-        assert [point.text for point in care.points] == [SILENT]
+        assert [point.text for point in care.points] == [NOTHING_FOUND]
+        assert where in care.points[0].grounds[0].text
         assert care.general
-    assert "does not mean that it is safe" in SILENT
+    assert "does not mean that it is safe" in NOTHING_FOUND
+
+
+@pytest.mark.parametrize("work", Work)
+def test_what_is_never_to_be_used_is_kept_from_every_work(work: Work) -> None:
+    hazard = replace(_hazard("H300", routes=("swallowing",)), use=Use.NEVER)
+    care = _care(work, hazard)
+    assert care.avoid
+    assert care.never
+    assert [point.text for point in care.points] == [NEVER]
+    assert care.points[0].source == hazard.source
+    assert care.avoided_for[0].words == ("acute toxicity",)
+
+
+def test_a_listing_counts_like_a_statement_and_a_parent_dye_is_hedged() -> None:
+    listed = (
+        Listing(ListName.IARC, "1", Scope.GROUP, ("carcinogen",)),
+        Listing(ListName.PROPOSITION_65, "male", Scope.PARENT_DYE, ("reproductive toxicity",)),
+    )
+    care = _care(Work.PREGNANCY, replace(_hazard(), listings=listed))
+    assert care.avoid
+    (ground,) = care.avoided_for
+    assert ground.marks == ("IARC 1 (group)", "Proposition 65 male (parent dye)")
+    assert ground.words == ("carcinogen", "reproductive toxicity?")
 
 
 def test_a_point_tells_its_grounds_hedged_and_verified() -> None:

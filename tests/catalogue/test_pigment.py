@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from studio.catalogue.evidence import Evidence
 from studio.catalogue.lightfastness import LightfastnessRating, Scale
-from studio.catalogue.pigment import Pigment, ci_name
+from studio.catalogue.pigment import Pigment, base_names, ci_name, order_of
 from studio.errors import BadInput
 
 
@@ -31,6 +31,21 @@ from studio.errors import BadInput
         ("nr9", "NR9"),
         ("nbr 8", "NBr8"),
         ("PR101 Transparent", "PR101 transparent"),
+        ("PB15:2 (RS)", "PB15:2 red shade"),
+        ("PR108 medium deep", "PR108 medium deep"),
+        ("pbr7 Sienna", "PBr7 sienna"),
+        ("C.I. Pigment Red 108", "PR108"),
+        ("Natural Red 9", "NR9"),
+        ("BV10", "Basic Violet 10"),
+        ("c.i. basic violet 10", "Basic Violet 10"),
+        ("AR52", "Acid Red 52"),
+        ("MR 11", "Mordant Red 11"),
+        ("SBk3", "Solvent Black 3"),
+        ("vb4", "Vat Blue 4"),
+        ("FY13", "Food Yellow 13"),
+        ("RB5", "Reactive Blue 5"),
+        ("DR80", "Direct Red 80"),
+        ("disperse blue 3", "Disperse Blue 3"),
         ("pv 19  ROSE", "PV19 rose"),
     ],
 )
@@ -60,6 +75,45 @@ def test_every_hue_and_number_is_read_back_from_any_case(
 def test_what_is_not_built_like_one_is_refused(typed: str) -> None:
     with pytest.raises(BadInput, match="write it like PB29, PBr7 or PV19"):
         ci_name(typed)
+
+
+@pytest.mark.parametrize("typed", ["PR108 hue", "pr108 (HUE)", "PR108 deep hue", "PB15:3 hue"])
+def test_a_hue_is_refused_with_a_word_of_where_to_look(typed: str) -> None:
+    with pytest.raises(BadInput, match="give the pigments that the label itself lists"):
+        ci_name(typed)
+
+
+@pytest.mark.parametrize("typed", ["PR108 foo", "PB29 a b", "PY3 5", "PB15 PV19", "PB29 x light"])
+def test_other_words_behind_a_name_are_refused(typed: str) -> None:
+    with pytest.raises(BadInput, match="alone and the rest as the paint's note"):
+        ci_name(typed)
+
+
+@pytest.mark.parametrize(
+    ("name", "bases"),
+    [
+        ("PR108", ()),
+        ("PR108 light", ("PR108",)),
+        ("PR108:2", ("PR108",)),
+        ("PBr7 sienna deep", ("PBr7 sienna", "PBr7 deep", "PBr7")),
+        ("PB15:2 light", ("PB15:2", "PB15 light", "PB15")),
+        ("Basic Violet 10:1", ("Basic Violet 10",)),
+        ("PR108 hue", ()),
+        ("PR108 seaweed", ("PR108",)),
+        ("my own red", ()),
+    ],
+)
+def test_a_name_without_data_leads_to_its_bases_the_nearest_first(
+    name: str, bases: tuple[str, ...]
+) -> None:
+    assert base_names(name) == bases
+
+
+def test_names_stand_by_class_hue_and_number() -> None:
+    names = ["my red", "Basic Violet 10", "Acid Red 52", "PB29", "PB15:3", "NR9", "PY35", "PR108"]
+    assert sorted(names, key=order_of) == [
+        "PY35", "NR9", "PR108", "PB15:3", "PB29", "Acid Red 52", "Basic Violet 10", "my red",
+    ]  # fmt: skip
 
 
 def _pigment(*ratings: str) -> Pigment:

@@ -28,7 +28,7 @@ ADJUST: Final = {
         "lab",
     ),
     *("delta_e", "needed", "right", "reached", "model_delta_e", "reading_error_delta_e"),
-    *("spectrum_estimated", "drying", "ways", "not_characterised", "begin_anew"),
+    *("spectrum_estimated", "drying", "ways", "not_characterised", "never_use", "begin_anew"),
 }
 WAY: Final = {
     *("rank", "way", "add", "add_water_parts", "recipe", "water", "layers", "lab", "delta_e"),

@@ -71,6 +71,7 @@ def test_json_holds_its_names(asked: Any) -> None:
     assert set(found) == {
         "target", "predicted", "paper", "paper_basis", "layers", "within_reach", "failing",
         "reached_delta_e", "nearest", "recipes", "recorded", "lights", "paints", "left_out",
+        "never_use",
         "too_uncertain", "lay_first", "combinations", "swatches_measured", "swatches_estimated",
     }  # fmt: skip
     names = names_in(found["recipes"])
@@ -79,7 +80,8 @@ def test_json_holds_its_names(asked: Any) -> None:
         "rank", "delta_e", "expected_error", "recipe", "water", "lab", "words",
         "lightness_difference", "chroma_difference", "hue_difference", "spectral_difference",
         "mix", "rests_on", "never_mixed", "in_stock", "out_of_stock", "lightfastness",
-        "lightfastness_source", "lightfastness_verified", "cautions", "own_fade_tests", "lights",
+        "lightfastness_source", "lightfastness_verified", "never_use", "cautions",
+        "own_fade_tests", "lights",
         "shifts", "too_uncertain",
     }  # fmt: skip
     assert set(found["recipes"][0]["rests_on"][0]) == {"paint", "alone", "mixed", "estimated"}

@@ -3,11 +3,14 @@
 import json
 import math
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import Any, Final
 
 import pytest
 
+from studio.catalogue.hazard import Listing, ListName
+from studio.storage.unit_of_work import UnitOfWork
 from tests.cli import command_tree
 from tests.cli.command_tree import LEAVES
 from tests.cli.json_names import Names, documented, names_in
@@ -259,6 +262,7 @@ def test_the_names_are_exactly_the_documented_ones(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     monkeypatch.chdir(PICTURES)
+    _list_and_look_up(demo_db)
     run("paint", "add", "Locker Brown", "--maker", "Orsel Pans", db=demo_db)
     run("target", "add", "mud", "#5b5f6e", db=demo_db)
     if line == "redo":
@@ -271,6 +275,19 @@ def test_the_names_are_exactly_the_documented_ones(
     if line == "db check":
         demo_db.chmod(0o644)
     assert names_in(parsed(*words), ("costs",)) == EVERY[line]
+
+
+def _list_and_look_up(path: Path) -> None:
+    """Give every caution a listing, and let somebody have looked up every other pigment."""
+    with UnitOfWork(path, write=True, in_history=False) as work:
+        for pigment in work.pigments.all():
+            if pigment.evidence is not None and not pigment.hazards:
+                work.pigments.change(replace(pigment, looked_up="the harbour's list"))
+            for hazard in pigment.hazards:
+                if not hazard.listings and hazard.as_base is None:
+                    listing = Listing(ListName.IARC, "3")
+                    work.pigments.complete_hazard(hazard, hazard.use, [listing])
+        work.commit()
 
 
 def test_every_command_that_prints_json_is_among_these() -> None:

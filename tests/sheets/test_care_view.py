@@ -11,7 +11,7 @@ from rich.console import Console
 from studio.actions.advise_care import Document, advise
 from studio.actions.find_subject import find_subject
 from studio.catalogue.care import PRACTICE, Work
-from studio.catalogue.care_points import Ground, is_silent
+from studio.catalogue.care_points import Ground
 from studio.catalogue.data_sheet import DataSheet
 from studio.catalogue.hazard import ADVICE, Basis
 from studio.sheets.care_fields import advice_fields
@@ -129,7 +129,12 @@ def test_in_a_narrow_terminal_each_standing_stands_on_a_line_of_its_own(
 
 def test_the_other_standings_and_silence_have_words_of_their_own(demo_work: UnitOfWork) -> None:
     assert "  other        annulled\n" in _shown(demo_work, "TW", width=60)
-    assert "  other        nothing on record\n" in _shown(demo_work, "YO", width=60)
+    ochre = demo_work.pigments.get("PY43")
+    assert ochre is not None
+    for looked_up, said in ((None, "not looked up"), ("a list", "looked up, nothing found")):
+        demo_work.pigments.change(replace(ochre, looked_up=looked_up))
+        demo_work.forget()
+        assert f"  other        {said}\n" in _shown(demo_work, "YO", width=60)
     mixed = _shown(demo_work, "salt marsh turf", width=60)
     assert "  label marks  RS: AP\n" in mixed
     assert "  label marks  FU: AP\n" in mixed
@@ -142,8 +147,8 @@ def test_a_substitute_tells_its_own_cautions_or_that_none_is_on_record(
     assert advice.substitutes is not None
     for match in advice.substitutes.matches:
         told = own_cautions(match, Work.CHILDREN)
-        silent = any(is_silent(part.paint) for part in match.recipe)
-        assert ("no caution on record, which does not mean that it is safe" in told) == silent
+        found = any(part.paint.nothing_found for part in match.recipe)
+        assert ("looked up, nothing found" in told) == found
         assert told in " ".join(_shown(demo_work, "AC").split())
 
 
@@ -172,7 +177,7 @@ def test_json_keeps_the_standing_in_the_law_apart_from_the_label(demo_work: Unit
     assert (care["work"], care["avoid"]) == ("spray", True)
     ground = care["points"][0]["grounds"][0]
     assert set(ground) == {
-        "pigment", "marks", "classification", "source", "verified", "verified_on"
+        "pigment", "as_pigment", "marks", "classification", "source", "verified", "verified_on"
     }  # fmt: skip
     assert ground["classification"] == "none"
     assert told["documents"][0]["label_marks"] == "CL; contains cobalt"

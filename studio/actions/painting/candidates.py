@@ -48,9 +48,9 @@ _WATER_DIGITS: Final = 2
 
 
 def in_use(work: UnitOfWork, wanted: Wanted) -> Wanted:
-    """What is wanted, without the paints that are retired."""
+    """What is wanted of a plan: without the paints that are retired or never to be used."""
     retired = [paint for paint in work.paints.all() if paint.facts.status is Status.RETIRED]
-    return replace(wanted, paper=None, without=[*wanted.without, *retired])
+    return replace(wanted, paper=None, without=[*wanted.without, *retired], proposing=True)
 
 
 def tries(

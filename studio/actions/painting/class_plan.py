@@ -27,6 +27,11 @@ class LeftHome:
     colours: tuple[PlannedColour, ...]
 
     @property
+    def is_unread(self) -> bool:
+        """Whether it stays there only until label and data sheet are read."""
+        return self.care.unread
+
+    @property
     def lost(self) -> tuple[PlannedColour, ...]:
         """The colours that nothing else makes within tolerance."""
         return tuple(each for each in self.colours if each.mix is None)
@@ -127,6 +132,7 @@ class ClassPlan:
         kind: adults or children.
         reserve: share that is added for strips and mishaps.
         left_home: paints of the painter's own plan that the class does without.
+        never: paints in use that are never to be used, so that no mix holds them.
         supplies: the paints to bring, in the order of the palette.
         paper: the paper to bring.
         shopping: what of all that has to be bought.
@@ -150,3 +156,4 @@ class ClassPlan:
     documents: tuple[Document, ...]
     no_spatter: tuple[Passage, ...]
     small: SmallParts | None = None
+    never: tuple[Paint, ...] = ()

@@ -25,7 +25,7 @@ from studio.actions.painting.substitutes import substitutes_for
 from studio.actions.painting.weigh import Search
 from studio.catalogue.care import Work
 from studio.catalogue.care_points import care_of
-from studio.catalogue.paint import Paint
+from studio.catalogue.paint import Paint, Status
 from studio.catalogue.painting import Painting
 from studio.catalogue.paper import Paper
 from studio.catalogue.stock import Unit
@@ -110,6 +110,9 @@ def plan_class(  # noqa: PLR0913 - who paints what, from what, and who is told
         documents=tuple(document_of(paint, today) for paint in plan.paints),
         no_spatter=tuple(spattered) if kind is Work.CHILDREN else (),
         small=small,
+        never=tuple(
+            p for p in work.paints.all() if p.never_use and p.facts.status is Status.IN_USE
+        ),
     )
 
 
@@ -125,7 +128,7 @@ def _small_parts(free: Plan, plan: Plan) -> SmallParts:
 
 
 def _barred(work: UnitOfWork, kind: Work) -> tuple[Paint, ...]:
-    """The paints that stay at home, by caution or for want of data."""
+    """The paints that stay at home, by caution or until label and data sheet are read."""
     return tuple(paint for paint in work.paints.all() if care_of([paint], kind).avoid)
 
 
@@ -141,8 +144,8 @@ def _without(
         return open_search(work, model, painting, allowed)
     except BadInput:
         msg = (
-            "by what is on record of its pigments no paint in use may come to this class; studio "
-            "care --class adults, or children, tells why"
+            "no paint in use may come to this class, by a caution on record or because label and "
+            "data sheet are not read; studio care --class adults, or children, tells what to do"
         )
         raise BadInput(msg) from None
 

@@ -1,4 +1,4 @@
-"""Where a plan would rest on paint that is retired, and had to be made anew."""
+"""Where a plan would rest on paint that is retired or never to be used, and had to go without."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
@@ -7,7 +7,7 @@ from studio.actions.match_colour import ingredients
 from studio.actions.painting.candidates import recorded
 from studio.actions.painting.plan import Basis, PlannedColour
 from studio.actions.painting.weigh import Search
-from studio.catalogue.paint import Paint, Status
+from studio.catalogue.paint import Paint, Status, never_text
 
 
 def retired_remarks(search: Search, colours: Sequence[PlannedColour]) -> list[str]:
@@ -23,6 +23,15 @@ def retired_remarks(search: Search, colours: Sequence[PlannedColour]) -> list[st
         if remark is not None:
             found.append(remark)
     return list(dict.fromkeys(found))
+
+
+def never_remarks(search: Search) -> list[str]:
+    """A sentence for each paint in use that no mix holds, because it is never to be used."""
+    return [
+        f"Left out of every mix: {never_text(paint)}."
+        for paint in search.work.paints.all()
+        if paint.never_use and paint.facts.status is Status.IN_USE
+    ]
 
 
 def _try(search: Search, planned: PlannedColour) -> str | None:
