@@ -1,7 +1,10 @@
 """studio import."""
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
-from typing import Annotated
+from tempfile import TemporaryDirectory
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -15,6 +18,9 @@ from studio.cli.session import (
     writing,
 )
 from studio.errors import BadInput, ExitStatus
+
+if TYPE_CHECKING:
+    from studio.storage.unit_of_work import UnitOfWork
 
 
 def register(top: typer.Typer, name: str, line: str) -> None:
@@ -58,7 +64,7 @@ def import_tables(
     found = tables.tables_at(paths, tables.kind_named(kind) if kind else None)
     if not dry_run:
         back_up_first(context, "import")
-    with writing(context, create=True) as work:
+    with _tried(context) if dry_run else writing(context, create=True) as work:
         result = tables.import_tables(work, found, today())
         keep = not dry_run and not (strict and result.faults)
         if keep:
@@ -90,6 +96,28 @@ def import_tables(
         msg = f"{count} bad row{'s' if count > 1 else ''}, so nothing was imported (--strict)"
         raise BadInput(msg)
     raise typer.Exit(ExitStatus.PARTLY_IMPORTED)
+
+
+@contextmanager
+def _tried(context: typer.Context) -> Iterator["UnitOfWork"]:
+    """What an import may be tried on: the studio, or where there is none yet, one that is not kept.
+
+    A new one is built in a folder of its own, also for a server.
+    """
+    from studio.actions.open_studio import create_studio  # noqa: PLC0415
+    from studio.storage.schema import SchemaState, state_of  # noqa: PLC0415
+    from studio.storage.unit_of_work import UnitOfWork  # noqa: PLC0415
+
+    session = session_of(context)
+    if session.demo or state_of(session.database) is not SchemaState.MISSING:
+        with writing(context) as work:
+            yield work
+        return
+    with TemporaryDirectory() as place:
+        path = Path(place, "studio.sqlite3")
+        create_studio(path)
+        with UnitOfWork(path, write=True) as work:
+            yield work
 
 
 def _import_whole(

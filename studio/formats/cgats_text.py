@@ -38,6 +38,14 @@ class _Open:
     keywords: dict[str, list[str]] = field(default_factory=dict)
     fields: Cells = field(default_factory=list)
     rows: list[tuple[int, tuple[str, ...]]] = field(default_factory=list)
+    _own: set[str] = field(default_factory=set)
+
+    def add(self, key: str, text: str) -> None:
+        """One more text of a keyword; what earlier tables said stays theirs."""
+        if key not in self._own:
+            self._own.add(key)
+            self.keywords[key] = [*self.keywords.get(key, ())]
+        self.keywords[key].append(text)
 
 
 def looks_like_cgats(text: str) -> bool:
@@ -74,8 +82,7 @@ def tables_of(text: str, file: str) -> list[CgatsTable]:
             current = _Open(dict(current.keywords), current.fields)
             current.keywords.pop("NUMBER_OF_SETS", None)
         elif key not in {"END_DATA", "END_DATA_FORMAT", "KEYWORD"}:
-            known = current.keywords.get(key, [])
-            current.keywords[key] = [*known, " ".join(words[1:])]
+            current.add(key, " ".join(words[1:]))
     if not tables:
         msg = f"{file} has no BEGIN_DATA with readings; it may be cut off, so export it again"
         raise UnreadableFile(msg)

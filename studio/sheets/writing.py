@@ -1,6 +1,8 @@
 """Writing a page or picture to a file the owner named: whole, or not at all."""
 
+import os
 import secrets
+import stat
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -82,7 +84,8 @@ def numbered(png: Path, sheets: Sequence[bytes]) -> list[tuple[Path, bytes]]:
 def write_bytes(path: Path, content: bytes) -> None:
     """Write a file under another name first, so that no half of it is ever left.
 
-    A link is followed, and a device or a pipe written to; neither is replaced.
+    A link is followed, and a device or a pipe written to; neither is replaced. A file that is there
+    keeps who may read it; a new one gets what the umask leaves, as it is made to be handed on.
 
     Raises:
         BadInput: the file cannot be written.
@@ -95,8 +98,12 @@ def write_bytes(path: Path, content: bytes) -> None:
             return
         unfinished = place.with_name(f".unfinished-{secrets.token_hex(8)}")
         try:
-            with unfinished.open("xb") as file:
+            mode = stat.S_IMODE(place.stat().st_mode) if place.exists() else None
+            opener = (lambda name, flags: os.open(name, flags, 0o600)) if mode is not None else None
+            with open(unfinished, "xb", opener=opener) as file:
                 file.write(content)
+            if mode is not None:
+                unfinished.chmod(mode)
             unfinished.replace(place)
         except BaseException:
             unfinished.unlink(missing_ok=True)

@@ -91,7 +91,11 @@ def begin(connection: "Connection", *, write: bool) -> None:
     driver.isolation_level = level
     driver.read_only = not write
     if write:
-        connection.exec_driver_sql("SELECT pg_advisory_xact_lock(%s)", (WRITERS,))
+        # With its schema and the type of its argument: one of the same name elsewhere, that takes
+        # another type, would be called instead, with all the rights of the writer.
+        connection.exec_driver_sql(
+            "SELECT pg_catalog.pg_advisory_xact_lock(%s::pg_catalog.int8)", (WRITERS,)
+        )
 
 
 def revision_on(address: ServerAddress) -> str | None:

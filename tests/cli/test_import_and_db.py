@@ -119,3 +119,16 @@ def test_a_dangling_reference_fails_the_check(run: Run, demo_db: Path) -> None:
 def test_a_copied_database_is_a_studio_too(run: Run, demo_db: Path, tmp_path: Path) -> None:
     copy = Path(shutil.copy(demo_db, tmp_path / "copy with a % and a space.sqlite3"))
     assert run("mix", "show", "M38", db=copy).out == run("mix", "show", "M38", db=demo_db).out
+
+
+@pytest.mark.file_only("about files")
+def test_a_dry_run_makes_no_studio(run: Run, data_home: Path, tmp_path: Path) -> None:
+    (tmp_path / "paints.csv").write_text("maker,name\nOrsel Pans,Bilge\n")
+    for words in ((), ("--json",)):
+        outcome = run("import", str(tmp_path / "paints.csv"), "--dry-run", *words)
+        assert (outcome.status, outcome.err) == (0, "")
+        assert "1" in outcome.out
+    db = tmp_path / "new" / "studio.sqlite3"
+    assert run("import", str(tmp_path / "paints.csv"), "--dry-run", db=db).status == 0
+    assert not db.parent.exists()
+    assert not data_home.exists() or not any(data_home.rglob("*.sqlite3"))

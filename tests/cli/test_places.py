@@ -1,12 +1,16 @@
 """Which database a command works on: --demo before --db before STUDIO_DB before the data folder."""
 
 import json
+import os
 import re
+import stat
+import sys
 from pathlib import Path
 
 import pytest
 
 from studio.cli.app import COMMANDS
+from studio.sheets.writing import write_text
 from tests.conftest import Run
 
 
@@ -83,3 +87,20 @@ def test_databases_are_readable_by_their_owner_alone(run: Run, data_home: Path) 
     run("paint", "add", "Quay Blue", "--maker", "Orsel Pans")
     path = data_home / "painters-studio" / "studio.sqlite3"
     assert path.stat().st_mode & 0o777 == 0o600
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="permissions of POSIX")
+@pytest.mark.parametrize("mode", [0o600, 0o640, 0o444])
+def test_a_page_keeps_who_may_read_the_file_it_replaces(mode: int, tmp_path: Path) -> None:
+    page = tmp_path / "care.html"
+    old = os.umask(0o022)
+    try:
+        write_text(page, "tide")
+        assert stat.S_IMODE(page.stat().st_mode) == 0o644
+        page.chmod(mode)
+        write_text(page, "ebb")
+    finally:
+        os.umask(old)
+    assert stat.S_IMODE(page.stat().st_mode) == mode
+    assert page.read_text(encoding="utf-8") == "ebb"
+    assert list(tmp_path.iterdir()) == [page]
