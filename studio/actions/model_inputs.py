@@ -6,6 +6,7 @@ kept still holds.
 
 import hashlib
 import json
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Final
@@ -189,9 +190,12 @@ def _best(readings: Sequence[Reading]) -> tuple[Reading, ...]:
 def _trust(readings: Sequence[Reading]) -> float:
     """How much readings count, by their mean error."""
     errors = [
-        each.error
-        if each.error is not None
-        else (BY_EYE_ERROR if each.method is Method.BY_EYE else 0.0)
+        math.hypot(
+            each.error
+            if each.error is not None
+            else (BY_EYE_ERROR if each.method is Method.BY_EYE else 0.0),
+            each.adaptation_error or 0.0,
+        )
         for each in readings
     ]
     mean = sum(errors) / len(errors)

@@ -191,6 +191,7 @@ def reading_fields(reading: Reading) -> Fields:
         "sample": reading.sample,
         "file": reading.file.name if reading.file else None,
         "error_delta_e": reading.error,
+        "adaptation_error_delta_e": reading.adaptation_error,
         "read_on": day_field(reading.read_on),
         "note": reading.note,
     }

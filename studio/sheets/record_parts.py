@@ -47,7 +47,10 @@ def print_readings(
             above = fluorescence(spectrum)
             how += [above] if above else []
         elif reading.origin is Origin.ADAPTED:
-            how.append(f"adapted from {lab_text(reading.given)}")
+            how.append(
+                f"adapted from {lab_text(reading.given)}, which is off by ΔE00 "
+                f"{reading.adaptation_error:.1f} on average; a spectrum makes it exact"
+            )
         if reading.file is not None:
             sample = f"{reading.sample!r} of " if reading.sample else ""
             how.append(f"{sample}{reading.file.name}")

@@ -1,18 +1,35 @@
 """A reading is stored under one white; a swatch is searched by the mean of its dry readings."""
 
+import csv
 import math
 from datetime import date
+from pathlib import Path
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from studio.catalogue.reading import Method, Origin, Reading, State, representative
+from studio.actions.make_reading import Circumstances, reading_of_lab, reading_of_spectrum
+from studio.catalogue.reading import (
+    ADAPTATION_ERRORS,
+    Method,
+    Origin,
+    Reading,
+    State,
+    representative,
+)
+from studio.colour.difference import ciede2000
 from studio.colour.lab import Lab
+from studio.colour.reflectance import Reflectance
+from studio.colour.science import adapted, reflectance_to_lab
 from studio.errors import BadInput
+from studio.mixing.film import reflectance_from_ratio
 
 axes = st.floats(-100.0, 100.0)
 labs = st.builds(Lab, st.floats(0.0, 100.0), axes, axes)
+
+ROOT = Path(__file__).resolve().parents[2]
 
 
 def _reading(lab: Lab, state: State = State.DRY) -> Reading:
@@ -90,3 +107,49 @@ def test_what_was_given_may_be_under_another_white() -> None:
     )
     assert reading.given.white == ("D65", 10)
     assert reading.lab.is_standard
+
+
+def _spectra() -> list[Reflectance]:
+    """27 acrylics (Okumura 2005), opaque and let down with white, and 24 chart patches."""
+    with (ROOT / "shared" / "okumura2005_k_s_27_acrylics.csv").open(encoding="utf-8") as file:
+        rows = list(csv.DictReader(line for line in file if not line.startswith("#")))
+    nm = [name for name in rows[0] if name.isdecimal()]
+    paints: dict[str, dict[str, np.ndarray]] = {}
+    for row in rows:
+        numbers = np.array([float(row[name]) for name in nm])
+        paints.setdefault(row["paint"], {})[row["coef"]] = numbers
+    white = paints["Titanium White"]
+    found = []
+    for paint in paints.values():
+        for share in (0.0, 0.5, 0.9, 0.98):
+            k, s = (paint[each] * (1 - share) + white[each] * share for each in "KS")
+            found.append(Reflectance(float(nm[0]), 10.0, tuple(reflectance_from_ratio(k / s))))
+    patches = ROOT / "tests" / "published" / "babelcolor_average_24.csv"
+    with patches.open(encoding="utf-8") as file:
+        for row in csv.DictReader(line for line in file if not line.startswith("#")):
+            values = tuple(float(row[f"R{place}"]) for place in range(380, 731, 10))
+            found.append(Reflectance(380.0, 10.0, values))
+    return found
+
+
+SPECTRA = _spectra()
+
+
+@pytest.mark.parametrize("white", ADAPTATION_ERRORS, ids=str)
+def test_the_error_of_adapting_is_what_spectra_show(white: tuple[str, int]) -> None:
+    apart = [
+        ciede2000(adapted(reflectance_to_lab(each, *white)).coordinates, exact.coordinates)
+        for each in SPECTRA
+        for exact in [reflectance_to_lab(each)]
+    ]
+    assert len(apart) == 132
+    assert ADAPTATION_ERRORS[white] == pytest.approx(np.mean(apart), abs=0.06)
+
+
+def test_only_what_was_adapted_has_an_error_of_adapting() -> None:
+    how = Circumstances(date(2026, 3, 14), Method.COLORIMETER, error=0.5)
+    ten = reading_of_lab(Lab(50, 20, 30, "D65", 10), how)
+    assert (ten.error, ten.adaptation_error) == (0.5, 2.2)
+    assert reading_of_lab(Lab(50, 20, 30, "FL11", 2), how).adaptation_error == 2.2
+    assert reading_of_lab(Lab(50, 20, 30), how).adaptation_error is None
+    assert reading_of_spectrum(SPECTRA[0], how).adaptation_error is None

@@ -79,6 +79,7 @@ def test_a_colour_judged_by_eye_says_so(shelf: Does) -> None:
 def test_another_white_is_kept_and_marked_as_adapted(shelf: Does) -> None:
     shown = shelf(*LOG, "--illuminant", "D65", "--observer", "10").out
     assert "adapted from L* 41.0  a* +2.0  b* −12.0  (D65/10°)" in shown
+    assert "off by ΔE00 2.2 on average; a spectrum makes it exact" in " ".join(shown.split())
     (reading,) = _swatch(shelf)["readings"]
     assert (reading["origin"], reading["given"]["illuminant"]) == ("adapted", "D65")
     assert reading["given"]["lab"] == [41.0, 2.0, -12.0]
