@@ -55,6 +55,21 @@ class KnownColours:
     white: Lab | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class Unread:
+    """A swatch area that could not be read.
+
+    Args:
+        name: of the swatch, as it was typed.
+        spot: where it lies.
+        reason: why, a sentence that says what to do.
+    """
+
+    name: str
+    spot: Spot
+    reason: str
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class PictureReading:
     """A picture as it was read.
@@ -62,14 +77,16 @@ class PictureReading:
     Args:
         opened: the picture.
         basis: the chart or card by which it was read.
-        areas: each swatch area.
-        error: ΔE00 to expect.
-        how: by what, with its error, in words.
+        areas: each swatch area that could be read, with the error of its own.
+        unread: those that could not.
+        error: ΔE00 to expect of the patches of the chart, or of the card.
+        how: by what, with that error, in words.
     """
 
     opened: OpenPicture
     basis: "ChartReading | CardReading"
     areas: "tuple[AreaReading, ...]"
+    unread: tuple[Unread, ...]
     error: float
     how: str
 
@@ -77,17 +94,27 @@ class PictureReading:
 def read_picture(
     opened: OpenPicture, areas: Sequence[tuple[str, Spot]], known: KnownColours
 ) -> PictureReading:
-    """The colour of each area of a picture.
+    """The colour of each area of a picture; one that cannot be read does not stop the others.
 
     Raises:
         BadInput: nothing in the picture has a known colour, the chart cannot be found or read, or
-            an area is clipped, too small or lighter than white.
+            no area can be: each is clipped, too small or lighter than white.
     """
-    from studio.picture.area_reading import read_area  # noqa: PLC0415
+    from studio.picture.area_reading import compared, read_area  # noqa: PLC0415
 
     basis, error, how = _basis(opened, known)
-    read = tuple(read_area(opened.picture, name, spot, basis) for name, spot in areas)
-    return PictureReading(opened, basis, read, error, how)
+    read: list[AreaReading] = []
+    unread: list[Unread] = []
+    for name, spot in areas:
+        try:
+            read.append(read_area(opened.picture, name, spot, basis))
+        except BadInput as refused:
+            unread.append(Unread(name, spot, str(refused)))
+    if unread and not read:
+        more = f" (so it is with all {len(unread)} areas)" if len(unread) > 1 else ""
+        msg = unread[0].reason + more
+        raise BadInput(msg)
+    return PictureReading(opened, basis, compared(read), tuple(unread), error, how)
 
 
 def reading_of_area(read: PictureReading, area: "AreaReading", how: Circumstances) -> Reading:
@@ -96,11 +123,18 @@ def reading_of_area(read: PictureReading, area: "AreaReading", how: Circumstance
         lab(*area.lab, "D50", 2),
         replace(
             how,
-            error=round(read.error, 2),
-            note=read.how,
+            error=round(area.error, 2),
+            note="; ".join((read.how, *_most(area), *area.notes)),
             sample=area.spot.place,
         ),
     )
+
+
+def _most(area: "AreaReading") -> list[str]:
+    """What 95 % of such readings stay under, where it is known, as a clause."""
+    if area.most is None:
+        return []
+    return [f"of 100 such swatches 95 are read within ΔE00 {area.most:.1f}"]
 
 
 def record_picture(

@@ -8,7 +8,7 @@ import typer
 
 from studio.cli.reading_options import ReadingOptions, told
 from studio.cli.session import console, print_json, reading, tell, today, writing
-from studio.errors import BadInput
+from studio.errors import BadInput, ExitStatus
 
 if TYPE_CHECKING:
     from studio.actions.make_reading import Circumstances
@@ -103,7 +103,11 @@ def read_areas(
     dry_run: bool,
     as_json: bool,
 ) -> None:
-    """Add a reading of each area to the swatch it is named for, or show what would be added."""
+    """Add a reading of each area to the swatch it is named for, or show what would be added.
+
+    Raises:
+        typer.Exit: status 6, after all else is done, where an area could not be read.
+    """
     from studio.actions.find import find_swatch  # noqa: PLC0415
     from studio.actions.open_picture import open_picture  # noqa: PLC0415
     from studio.actions.picture_places import areas_of  # noqa: PLC0415
@@ -137,6 +141,10 @@ def read_areas(
         tell("nothing was recorded (--dry-run)")
     elif recorded:
         tell(f"recorded for {', '.join(recorded)}")
+    if read.unread:
+        names = ", ".join(dict.fromkeys(left.name for left in read.unread))
+        tell(f"not read: {names}; the reasons stand beside the readings")
+        raise typer.Exit(ExitStatus.PARTLY_IMPORTED)
 
 
 def taken_from_picture(

@@ -5,7 +5,7 @@ The second door to colour-science, for its chart data and published expansions.
 
 import warnings
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Final
 
 import numpy as np
@@ -39,6 +39,11 @@ _LARGEST: Final = 0.6
 _SIMPLER: Final = 1.05
 """A simpler method is taken where its error is within 5 % of the best (common practice)."""
 
+_START, _STARTS, _CONCENTRATE = 5, 100, 6
+
+_RIVAL: Final = 1.5
+"""Methods whose error is within this factor of the best are asked for a second opinion."""
+
 
 @dataclass(frozen=True, slots=True)
 class Method:
@@ -57,6 +62,11 @@ class Method:
     option: str
     size: int
     cube_root: bool
+
+    @property
+    def terms(self) -> int:
+        """How many terms it expands to."""
+        return int(self.expand(np.ones((1, 3))).shape[1])
 
     def expand(self, linear: Floats) -> Floats:
         """(n, terms) of (n, 3) linear RGB."""
@@ -138,11 +148,15 @@ class Fit:
 
     Args:
         correction: the correction.
+        lab: (n, 3) reference Lab of the patches it was fitted on.
         errors: (n,) ΔE00 of each patch from the correction fitted on all others.
+        rivals: corrections by the other methods whose mean error is at most half as much again.
     """
 
     correction: Correction
+    lab: Floats
     errors: Floats
+    rivals: tuple[Correction, ...] = ()
 
     @property
     def mean(self) -> float:
@@ -177,12 +191,41 @@ def fit_correction(linear: Floats, lab: Floats, methods: Sequence[Method] = METH
     ]
     best = min(fit.mean for fit in fits)
     good = [fit for fit in fits if fit.mean <= _SIMPLER * best]
-    return min(good, key=lambda fit: len(fit.correction.matrix))
+    chosen = min(good, key=lambda fit: len(fit.correction.matrix))
+    rivals = [fit.correction for fit in fits if fit is not chosen and fit.mean <= _RIVAL * best]
+    return replace(chosen, rivals=tuple(rivals))
 
 
 def fit_matrix(linear: Floats, lab: Floats) -> Fit:
     """The plain 3 x 3 correction; quick, for trying which way up a chart lies."""
     return _fitted(METHODS[0], linear, lab, max(float(linear.max()), 1e-9))
+
+
+def cleanest(linear: Floats, lab: Floats) -> tuple[Floats, float]:
+    """(n,) ΔE00 of each patch from the matrix of the half that agrees best, and that half's median.
+
+    Patches that are covered do not sway it, as long as they are less than half. Source: Rousseeuw,
+    Van Driessen (2006), "Computing LTS regression for large data sets", Data Mining and Knowledge
+    Discovery 12 (least trimmed squares by concentration steps, from random starts).
+
+    Args:
+        linear: (n, 3) linear RGB.
+        lab: (n, 3) reference Lab under D50/2°.
+    """
+    rng = np.random.default_rng(0)
+    target, weight = _towards(METHODS[0], lab)
+    rows, wanted = linear * weight, target * weight
+    half = (len(lab) + 1) // 2
+    chosen = np.array([rng.permutation(len(lab))[:_START] for _ in range(_STARTS)])
+    matrices = np.linalg.pinv(rows[chosen]) @ wanted[chosen]
+    for _ in range(_CONCENTRATE):
+        off = ((rows @ matrices - wanted) ** 2).sum(axis=2)
+        chosen = np.argsort(off, axis=1)[:, :half]
+        matrices = np.linalg.pinv(rows[chosen]) @ wanted[chosen]
+    off = ((rows @ matrices - wanted) ** 2).sum(axis=2)
+    best = matrices[int(np.sort(off, axis=1)[:, :half].sum(axis=1).argmin())]
+    errors = delta_e(xyz_to_lab(linear @ best), lab)
+    return errors, float(np.median(np.sort(errors)[:half]))
 
 
 def chart_24(name: str) -> tuple[tuple[str, ...], Floats]:
@@ -195,13 +238,26 @@ def chart_24(name: str) -> tuple[tuple[str, ...], Floats]:
     return tuple(data.data), np.asarray(colour.XYZ_to_Lab(xyz, data.illuminant), dtype=np.float64)
 
 
+def unexplained(method: Method, linear: Floats, lab: Floats) -> Floats:
+    """(n, 3) weighted residuals of a method fitted to patches; see `fit_correction`."""
+    expanded = method.expand(linear / max(float(linear.max()), 1e-9))
+    target, weight = _towards(method, lab)
+    matrix = np.linalg.lstsq(expanded * weight, target * weight, rcond=None)[0]
+    rest: Floats = (target - expanded @ matrix) * weight
+    return rest
+
+
+def _towards(method: Method, lab: Floats) -> tuple[Floats, Floats]:
+    """(n, 3) what a method is fitted towards, and (n, 1) the weight of each patch."""
+    if method.cube_root:
+        return lab_to_roots(lab), np.ones((len(lab), 1))
+    target = lab_to_xyz(lab)
+    return target, 1.0 / (target[:, 1:2] + _DARKEST) ** (2 / 3)
+
+
 def _fitted(method: Method, linear: Floats, lab: Floats, scale: float) -> Fit:
     expanded = method.expand(linear / scale)
-    if method.cube_root:
-        target, weight = lab_to_roots(lab), np.ones((len(lab), 1))
-    else:
-        target = lab_to_xyz(lab)
-        weight = 1.0 / (target[:, 1:2] + _DARKEST) ** (2 / 3)
+    target, weight = _towards(method, lab)
     weighted = expanded * weight
     inverse = np.linalg.pinv(weighted)
     matrix = inverse @ (target * weight)
@@ -209,7 +265,7 @@ def _fitted(method: Method, linear: Floats, lab: Floats, scale: float) -> Fit:
     predicted = expanded @ matrix
     left_out = target - (target - predicted) / np.maximum(1.0 - leverage, 1e-6)
     errors = delta_e(_to_lab(left_out, method), lab)
-    return Fit(Correction(method, matrix, scale), errors)
+    return Fit(Correction(method, matrix, scale), lab, errors)
 
 
 def _to_lab(values: Floats, method: Method) -> Floats:

@@ -1,20 +1,22 @@
 """The colour of each swatch area of a picture, with what should be known of it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
 
-from studio.colour.difference import Triple
+from studio.colour.difference import Triple, ciede2000
 from studio.colour.lab import AXIS_LIMIT
 from studio.colour.lab_arrays import Floats, delta_e
 from studio.errors import BadInput
-from studio.picture.card_reading import CardReading
+from studio.picture.card_reading import ERROR, CardReading
 from studio.picture.chart_reading import ChartReading
 from studio.picture.decoding import Picture
+from studio.picture.glare import rise_over
+from studio.picture.reading_error import expected_error
 from studio.picture.sampling import Sample, area_sample
-from studio.picture.spots import Spot
+from studio.picture.spots import TOO_VARIED, Spot
 
 LEAST_SIDE: Final = 5
 """Pixels across and down that an area needs."""
@@ -22,6 +24,8 @@ LEAST_SIDE: Final = 5
 _FULL: Final = 0.02
 _EMPTY: Final = 0.25
 _VARIED: Final = 3.0
+_VEILED: Final = 2.0
+"""ΔE00 of doubt for each L* of a smooth rise: soft glare lies over the darkest part as well."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +37,8 @@ class AreaReading:
         spot: where it lies.
         lab: L*, a*, b* under D50/2°.
         spread: mean ΔE00 of its sixteenths from it.
+        error: ΔE00 to expect; by a chart 68 % of such readings stay under it.
+        most: ΔE00 that 95 % stay under; None without a chart.
         notes: what should be known of it, each a clause.
     """
 
@@ -40,6 +46,8 @@ class AreaReading:
     spot: Spot
     lab: Triple
     spread: float
+    error: float
+    most: float | None
     notes: tuple[str, ...]
 
 
@@ -83,9 +91,50 @@ def read_area(
     lightness, a, b = max(float(lab[0]), 0.0), float(lab[1]), float(lab[2])
     blocks = np.array([basis.lab(block, place) for block in sample.blocks])
     spread = float(delta_e(blocks, np.broadcast_to(lab, blocks.shape)).mean())
-    return AreaReading(
-        name, spot, (lightness, a, b), spread, tuple(_notes(sample, spread, place, basis))
-    )
+    notes = list(_notes(sample, spread, place, basis))
+    rise = rise_over(spot, sample, basis)
+    doubt = 0.0
+    if rise is not None:
+        why = "as under soft glare" if rise.is_veil else "as under soft glare or in a graded wash"
+        notes.append(
+            f"it grows lighter by L* {rise.lightness:.1f} towards {rise.towards}, {why}: read a "
+            "second place of it, or take the picture again with the lamps to the sides"
+        )
+        doubt = _VEILED * rise.lightness
+    if isinstance(basis, ChartReading):
+        expected = expected_error(basis, sample.linear, lab, place).with_doubt(doubt)
+        error, most = expected.usual, expected.most
+    else:
+        error, most = float(np.hypot(ERROR, doubt)), None
+    return AreaReading(name, spot, (lightness, a, b), spread, error, most, tuple(notes))
+
+
+def compared(areas: Sequence[AreaReading]) -> tuple[AreaReading, ...]:
+    """Areas with what several places of one swatch say of each other.
+
+    Places that differ by more than ΔE00 3 get a note, and the difference is added to their error.
+    """
+    made = []
+    for area in areas:
+        others = [one for one in areas if one is not area and one.name == area.name]
+        apart = max((ciede2000(area.lab, one.lab) for one in others), default=0.0)
+        if apart <= TOO_VARIED:
+            made.append(area)
+            continue
+        note = (
+            f"another place of {area.name} reads ΔE00 {apart:.1f} otherwise: glare on one of them, "
+            "uneven light or an uneven wash; the darker one is the more likely"
+        )
+        most = None if area.most is None else float(np.hypot(area.most, 2 * apart))
+        made.append(
+            replace(
+                area,
+                error=float(np.hypot(area.error, apart)),
+                most=most,
+                notes=(*area.notes, note),
+            )
+        )
+    return tuple(made)
 
 
 def _refuse_clipped(name: str, sample: Sample) -> None:

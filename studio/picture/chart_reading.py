@@ -1,17 +1,17 @@
 """Read a chart in a picture: its patches, which of them can be trusted, and the correction."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
 
-from studio.colour.correction import Fit, fit_correction
-from studio.colour.lab_arrays import Floats, lab_to_xyz
+from studio.colour.correction import Fit, cleanest, fit_correction
+from studio.colour.lab_arrays import Floats, delta_e, lab_to_xyz
 from studio.errors import BadInput
 from studio.picture.chart import LEAST_PATCHES, Chart
 from studio.picture.decoding import Picture
-from studio.picture.falloff import PAPERS, Falloff, falloff_of_chart, falloff_of_paper
+from studio.picture.falloff import Falloff, falloff_of_chart
 from studio.picture.homography import Homography
 from studio.picture.sampling import PATCH_SHARE, Sample, patch_sample
 from studio.picture.way_up import STRANGE, way_up
@@ -24,8 +24,24 @@ _EMPTY: Final = 0.25
 _UNEVEN: Final = 6.0
 """L* within the middle of a patch; more is glare, a shadow, or an edge."""
 
-_LOST: Final = 0.25
-"""Share of the patches that may be left out."""
+_BRIGHT: Final = 0.1
+"""Y from which a patch tells how bright a white would be."""
+
+_LOST: Final = 0.5
+"""Share of the patches that may be left out; the fewer are left, the larger the error is."""
+
+_UNSHARP: Final = 0.25
+"""Share of them that may be uneven: with more the picture is blurred, or the corners are wrong."""
+
+_COVERED: Final = 10.0
+_FAR: Final = 4.0
+"""ΔE00, and how many times the median of the cleaner half, by which a covered patch misses."""
+
+_STRANGER: Final = 5.0
+"""ΔE00 by which it misses after the correction of the others, too."""
+
+_BETTER: Final = 0.6
+"""What the error must fall to without the patches that seem covered, or they count after all."""
 
 _DARK: Final = 0.5
 """Falloff over the chart that no correction makes good."""
@@ -100,7 +116,7 @@ def read_chart(
         BadInput: the corners are none, patches are too small, too many are clipped, glaring or
             uneven, the colours are not those of this chart, or the light falls off too far.
     """
-    found = way_up(picture, chart, corners)
+    found = way_up(picture, chart, corners, covered=True)
     if found.misfit > STRANGE:
         msg = (
             f"the colours at these corners are not those of {chart.name}: whichever way up, half "
@@ -109,22 +125,22 @@ def read_chart(
         )
         raise BadInput(msg)
     arranged, onto = found.chart, found.onto
-    patches = _patches(picture, arranged, onto)
+    patches = _without_covered(_patches(picture, arranged, onto), arranged)
     _refuse_lost(patches)
     good = np.array([patch.refusal is None for patch in patches])
     linear = np.array([patch.sample.linear for patch in patches])[good]
     lab = arranged.lab[good]
     places = onto(arranged.centres)[good]
-    falloff = (
-        falloff_of_paper(papers) if len(papers) >= PAPERS else falloff_of_chart(places, linear, lab)
-    )
-    if falloff.share > _DARK:
+    falloff = falloff_of_chart(places, linear, lab, papers)
+    light = falloff.light(places)
+    share = float(1.0 - light.min() / light.max())
+    if share > _DARK:
         msg = (
-            f"the light falls by {100 * falloff.share:.0f} % towards {falloff.towards}; light "
+            f"the light falls by {100 * share:.0f} % towards {falloff.towards}; light "
             "chart and swatches evenly, from both sides, and take the picture again"
         )
         raise BadInput(msg)
-    fit = fit_correction(linear / falloff.light(places)[:, None], lab)
+    fit = fit_correction(linear / light[:, None], lab)
     return ChartReading(arranged, found.corners, patches, falloff, fit, found.turned)
 
 
@@ -150,11 +166,39 @@ def _patches(picture: Picture, chart: Chart, onto: Homography) -> tuple[Patch, .
     )
 
 
+def _without_covered(patches: tuple[Patch, ...], chart: Chart) -> tuple[Patch, ...]:
+    """The patches, those refused that are not the colour they should be beside the others."""
+    lab = chart.lab
+    good = np.flatnonzero([patch.refusal is None for patch in patches])
+    if len(good) < LEAST_PATCHES:
+        return patches
+    linear = np.array([patches[i].sample.linear for i in good])
+    errors, clean = cleanest(linear, lab[good])
+    off = errors > max(_COVERED, _FAR * clean)
+    if not off.any() or (~off).sum() < LEAST_PATCHES:
+        return patches
+    without = fit_correction(linear[~off], lab[good][~off])
+    if without.mean > _BETTER * fit_correction(linear, lab[good]).mean:
+        return patches
+    # A matrix alone may miss a patch that the correction reads well.
+    off &= delta_e(without.correction.lab(linear), lab[good]) > _STRANGER
+    covered = dict(zip(good[off].tolist(), errors[off].tolist(), strict=True))
+    return tuple(
+        replace(
+            patch,
+            refusal=f"it is not its own colour, by ΔE00 {covered[index]:.0f}: covered or soiled",
+        )
+        if index in covered
+        else patch
+        for index, patch in enumerate(patches)
+    )
+
+
 def _white(samples: Sequence[Sample], lab: Floats) -> float:
-    """The luminance that a perfect white would read, from the lightest patches."""
+    """The luminance that a perfect white would read, from most of the patches that are not dark."""
     y = lab_to_xyz(lab)[:, 1]
-    lightest = np.argsort(-y)[: max(3, len(y) // 8)]
-    return float(np.median([samples[i].luminance / y[i] for i in lightest]))
+    bright = np.flatnonzero(y >= min(_BRIGHT, float(np.median(y))))
+    return float(np.median([samples[i].luminance / y[i] for i in bright.tolist()]))
 
 
 def _refusal(picture: Picture, sample: Sample, corners: Floats, white: float) -> str | None:
@@ -174,11 +218,12 @@ def _refusal(picture: Picture, sample: Sample, corners: Floats, white: float) ->
 
 def _refuse_lost(patches: tuple[Patch, ...]) -> None:
     lost = [patch for patch in patches if patch.refusal is not None]
-    if len(lost) <= _LOST * len(patches) and len(patches) - len(lost) >= LEAST_PATCHES:
+    uneven = sum("uneven" in (patch.refusal or "") for patch in lost)
+    enough = len(lost) <= _LOST * len(patches) and len(patches) - len(lost) >= LEAST_PATCHES
+    if enough and uneven <= _UNSHARP * len(patches):
         return
     named = "; ".join(f"{patch.name}: {patch.refusal}" for patch in lost[:3])
     more = f"; and {len(lost) - 3} more" if len(lost) > 3 else ""  # noqa: PLR2004 - enough to see
-    uneven = sum("uneven" in (patch.refusal or "") for patch in lost)
     advice = (
         "check the corners, that the picture is sharp, and that no lamp is mirrored in the chart"
         if 2 * uneven > len(lost)

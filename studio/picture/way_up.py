@@ -1,11 +1,11 @@
 """Which way up a chart lies: the arrangement whose colours fit best."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
 
-from studio.colour.correction import fit_matrix
+from studio.colour.correction import cleanest, fit_matrix
 from studio.colour.lab_arrays import Floats
 from studio.picture.chart import Chart
 from studio.picture.decoding import Picture
@@ -14,6 +14,13 @@ from studio.picture.sampling import patch_sample
 
 STRANGE: Final = 10.0
 """Median ΔE00 of a plain matrix above which what was read is not this chart."""
+
+_SUSPECT: Final = 6.0
+"""Median ΔE00 from which some patches may be covered, so that the others are asked alone."""
+
+_CLEAN: Final = 5.0
+_APART: Final = 1.5
+"""What the cleaner half may miss by, and how much more it must by any other way up."""
 
 _CLEARLY: Final = 1.2
 _POINTS: Final = 8
@@ -40,15 +47,22 @@ class WayUp:
     turned: bool
 
 
-def way_up(picture: Picture, chart: Chart, corners: Floats) -> WayUp:
+def way_up(picture: Picture, chart: Chart, corners: Floats, *, covered: bool = False) -> WayUp:
     """The best of eight: four corners to start from, rows and columns as they are or exchanged.
 
     The way the corners were given in is kept unless another fits clearly better.
 
+    Args:
+        picture: where it lies.
+        chart: its patches.
+        corners: (4, 2) pixels around it.
+        covered: up to half of the patches may be covered; where all of them fit badly, the half
+            that agrees best among itself decides.
+
     Raises:
         BadInput: the corners enclose nothing.
     """
-    tried = []
+    tried, clean = [], []
     for arranged in (chart, chart.transposed):
         size = 1 / arranged.columns, 1 / arranged.rows
         for first in range(4):
@@ -59,6 +73,13 @@ def way_up(picture: Picture, chart: Chart, corners: Floats) -> WayUp:
             ]
             misfit = float(np.median(fit_matrix(np.array(linear), arranged.lab).errors))
             tried.append(WayUp(misfit, 0.0, arranged, onto, rolled, first != 0))
+            if covered:
+                half = cleanest(np.array(linear), arranged.lab)[1]
+                clean.append(replace(tried[-1], misfit=half))
+    if covered and min(one.misfit for one in tried) > _SUSPECT:
+        best, second = sorted(clean, key=lambda one: one.misfit)[:2]
+        if best.misfit <= _CLEAN and second.misfit > _APART * best.misfit:
+            return replace(best, runner_up=second.misfit)
     ranked = sorted(tried, key=lambda one: one.misfit)
     best = tried[0] if tried[0].misfit <= _CLEARLY * ranked[0].misfit else ranked[0]
     next_best = ranked[1] if best is ranked[0] else ranked[0]

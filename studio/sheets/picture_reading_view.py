@@ -9,7 +9,7 @@ from studio.actions.read_picture import PictureReading
 from studio.colour.lab import Lab
 from studio.picture.chart_reading import ChartReading
 from studio.sheets.fields import Fields, lab_fields
-from studio.sheets.picture_words import basis_lines
+from studio.sheets.picture_words import basis_lines, error_words
 from studio.sheets.screen import indented, lab_text, legend, patch, print_parts
 
 
@@ -23,12 +23,15 @@ def show_picture_reading(console: Console, read: PictureReading) -> None:
             Text(area.name, "bold"),
             patch(console, lab),
             lab_text(lab),
-            f"error ΔE00 {read.error:.1f}",
+            error_words(area),
         ]
         print_parts(console, "", parts, 2)
         indented(
             console, "; ".join((area.spot.place, f"varies by ΔE00 {area.spread:.1f}", *area.notes))
         )
+    for left in read.unread:
+        print_parts(console, "", [Text(left.name, "bold"), "not read"], 2)
+        indented(console, f"{left.spot.place}; {left.reason}")
     note = legend(console, *labs)
     if note:
         indented(console, note, 0, "dim")
@@ -57,9 +60,15 @@ def picture_reading_fields(read: PictureReading, recorded: Collection[str]) -> F
                 "place": area.spot.place,
                 "lab": lab_fields(Lab(*area.lab)),
                 "spread_delta_e": round(area.spread, 4),
+                "error_delta_e": round(area.error, 4),
+                "error_95_delta_e": None if area.most is None else round(area.most, 4),
                 "notes": list(area.notes),
             }
             for area in read.areas
+        ],
+        "unread": [
+            {"swatch": left.name, "place": left.spot.place, "reason": left.reason}
+            for left in read.unread
         ],
         "recorded": sorted(recorded),
     }

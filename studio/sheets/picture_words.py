@@ -1,6 +1,7 @@
 """How a picture was read, in sentences for the terminal and for the picture itself."""
 
 from studio.actions.read_picture import PictureReading
+from studio.picture.area_reading import AreaReading
 from studio.picture.chart_reading import ChartReading
 from studio.picture.falloff import Falloff
 
@@ -18,6 +19,12 @@ def basis_lines(read: PictureReading) -> list[str]:
             lines.append("The chart lies otherwise than its corners were given; its colours tell.")
     lines.append(_light(basis.falloff))
     return lines + [f"{read.opened.picture.name}: {note}." for note in read.opened.picture.notes]
+
+
+def error_words(area: AreaReading) -> str:
+    """The error of an area, and what 95 % of such readings stay under where that is known."""
+    most = "" if area.most is None else f" (95 %: {area.most:.1f})"
+    return f"error ΔE00 {area.error:.1f}{most}"
 
 
 def _light(falloff: Falloff) -> str:

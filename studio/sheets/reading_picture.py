@@ -13,7 +13,7 @@ from studio.picture.area_reading import AreaReading
 from studio.picture.chart_reading import ChartReading
 from studio.picture.spots import Spot
 from studio.sheets.picture_canvas import QUIET, Canvas, font, wrapped
-from studio.sheets.picture_words import basis_lines
+from studio.sheets.picture_words import basis_lines, error_words
 from studio.sheets.screen import OUTSIDE
 
 _MARGIN: Final = 60
@@ -45,6 +45,8 @@ def reading_picture(read: PictureReading) -> bytes:
             _draw_spot(canvas, spot, "known", scale)
     for area in read.areas:
         _draw_spot(canvas, area.spot, area.name, scale)
+    for left in read.unread:
+        _draw_spot(canvas, left.spot, f"{left.name}: not read", scale)
     _write_below(canvas, read)
     return canvas.png()
 
@@ -107,12 +109,13 @@ def _label(canvas: Canvas, x: float, y: float, text: str) -> None:
 def _write_below(canvas: Canvas, read: PictureReading) -> None:
     room = canvas.width
     texts = basis_lines(read)
+    texts += [f"Not read: {left.reason}." for left in read.unread]
     if isinstance(read.basis, ChartReading):
         texts.append(
             "In each patch: as it reads (left), as it should be (right); crossed: left out."
         )
     lines = [line for text in texts for line in wrapped(text, _TEXT, room)]
-    rows = [_area_lines(area, read.error, room - _SWATCH[0] - 20) for area in read.areas]
+    rows = [_area_lines(area, room - _SWATCH[0] - 20) for area in read.areas]
     heights = [max(_SWATCH[1] + 14, _LINE * len(row) + 14) for row in rows]
     top = canvas.height + 2 * _MARGIN
     canvas.add_below(_LINE * len(lines) + 20 + sum(heights) + 60)
@@ -131,11 +134,11 @@ def _write_below(canvas: Canvas, read: PictureReading) -> None:
         canvas.text(_MARGIN, top + 20, OUTSIDE, _LABEL, anchor="lm", fill=QUIET)
 
 
-def _area_lines(area: AreaReading, error: float, room: int) -> Sequence[str]:
+def _area_lines(area: AreaReading, room: int) -> Sequence[str]:
     lightness, a, b = area.lab
     mark = on_screen(Lab(*area.lab)).mark
     first = f"{area.name}{mark}   L* {lightness:.1f}   a* {a:.1f}   b* {b:.1f}"
-    rest = f"error ΔE00 {error:.1f}; {area.spot.place}; varies by ΔE00 {area.spread:.1f} within"
+    rest = f"{error_words(area)}; {area.spot.place}; varies by ΔE00 {area.spread:.1f} within"
     notes = "; ".join((rest, *area.notes))
     return [first, *wrapped(notes, _TEXT, room)]
 

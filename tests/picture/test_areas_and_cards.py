@@ -99,7 +99,12 @@ def test_a_varied_area_and_one_beyond_the_patches_are_noted() -> None:
     dark = read_area(flat((18, 18, 18)), "S12", spot, by_chart())
     assert dark.notes == ("it is darker than every patch that counts: less sure",)
     lit = by_chart()
-    lit = replace(lit, patches=tuple(p for p in lit.patches if "white" not in p.name))
+    lit = replace(
+        lit,
+        patches=tuple(
+            replace(p, refusal="it is covered") if "white" in p.name else p for p in lit.patches
+        ),
+    )
     light = read_area(flat((238, 238, 238)), "S12", spot, lit)
     assert light.notes == ("it is lighter than every patch that counts: less sure",)
 

@@ -48,10 +48,10 @@ def test_paper_at_three_places_tells() -> None:
     slope = np.array([-2e-4, 1e-4])
     places = np.array([[0.0, 0], [900, 0], [0, 700], [900, 700], [400, 300]])
     papers = [(place, float(0.8 * np.exp(place @ slope))) for place in places]
-    found = falloff_of_paper(papers, PLACES)
+    found = falloff_of_paper(papers)
     np.testing.assert_allclose(found.slope, slope, atol=1e-9)
     assert found.paper == pytest.approx(0, abs=1e-9)
-    assert len(found.reach) == 24 + 5
+    assert len(found.reach) == 5
     assert falloff_of_paper(papers[:3]).paper is None
     bent = [*papers[:4], (papers[4][0], papers[4][1] * 1.1)]
     assert falloff_of_paper(bent).paper == pytest.approx(0.1, abs=0.03)
