@@ -16,7 +16,7 @@ from studio.catalogue.care import (
 from studio.catalogue.care_general import GENERAL
 from studio.catalogue.care_rules import AVOID_UNREAD, RULES, Rule
 from studio.catalogue.hazard import METALS, UNCLASSIFIED, Basis, Hazard, HazardCode
-from studio.catalogue.paint import NOT_RECORDED, Paint, gravest_paints_first
+from studio.catalogue.paint import NOT_RECORDED, Paint, Unread, gravest_paints_first
 
 CODE_WORDS: Final = {
     "EUH014": "reacts with water",
@@ -155,20 +155,25 @@ def paint_points(paint: Paint, work: Work) -> list[Point]:
     points = [point for hazard in paint.hazards for point in hazard_points(hazard, work)]
     unread = paint.unread
     for each in unread:
-        name = each.pigment.ci_name if each.pigment else None
-        ground = Ground(name, (), (each.why,))
+        ground = _unread_ground(each, each.why)
         points.append(Point(UNKNOWN, PRACTICE, work in AVOID_UNREAD, (ground,), unread=True))
     if not unread:
         marks = paint.data_sheet.label_marks if paint.data_sheet else None
         for each in paint.not_known:
-            name = each.pigment.ci_name if each.pigment else None
-            ground = Ground(name, (), (f"{each.why}; label: {marks}",))
+            ground = _unread_ground(each, f"{each.why}; label: {marks}")
             points.append(Point(OWNER_READ, PRACTICE, grounds=(ground,)))
     for pigment in paint.nothing_found:
         words = (f"looked up, nothing found: {pigment.looked_up}",)
         ground = Ground(pigment.ci_name, (), words, as_base=pigment.as_base)
         points.append(Point(NOTHING_FOUND, PRACTICE, grounds=(ground,)))
     return points
+
+
+def _unread_ground(unread: Unread, words: str) -> Ground:
+    pigment = unread.pigment
+    if pigment is None:
+        return Ground(None, (), (words,))
+    return Ground(pigment.ci_name, (), (words,), as_base=pigment.as_base)
 
 
 def hazard_points(hazard: Hazard, work: Work) -> list[Point]:

@@ -63,6 +63,12 @@ def unread_lines(paints: Iterable[Paint], *, short: bool = False) -> list[str]:
     return [f"{why}: {', '.join(named)}" for why, named in reasons.items()]
 
 
+def owner_read_text(paints: Iterable[Paint]) -> str:
+    """Which paints are known by what the owner noted of them alone; empty where none is."""
+    codes = [paint.facts.code for paint in paints if paint.not_known and not paint.unread]
+    return f"by what you noted of label and data sheet alone: {', '.join(codes)}" if codes else ""
+
+
 def looked_up_lines(paints: Iterable[Paint]) -> list[str]:
     """Where somebody looked for hazards of the pigments of some paints and found none."""
     found: dict[str, dict[str, None]] = {}

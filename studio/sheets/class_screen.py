@@ -10,6 +10,7 @@ from studio.catalogue.hazard import ADVICE
 from studio.sheets.care_columns import (
     by_trust,
     looked_up_lines,
+    owner_read_text,
     trust_mark,
     unbroken,
     unread_lines,
@@ -51,7 +52,8 @@ def print_class_screen(console: Console, advice: ClassAdvice) -> None:
 def _print_leave(console: Console, advice: ClassAdvice) -> None:
     indented(console, f"Leave at home: {WORK_WORDS[advice.care.work]}", 0, "bold")
     for grounds, left_out in by_reason(advice.leave):
-        indented(console, unbroken("; ".join(_reason(ground) for ground in grounds)))
+        never = "do not use: " if left_out[0].care.never else ""
+        indented(console, unbroken(never + "; ".join(_reason(ground) for ground in grounds)))
         for left in left_out:
             indented(console, f"{left.paint.facts.code} {left.paint.facts.name}{_use(left)}", 4)
     matches = [match for left in advice.leave for match in left.substitutes.matches]
@@ -87,6 +89,8 @@ def _print_bring(console: Console, advice: ClassAdvice) -> None:
     indented(console, f"Bring to {words}, once label and data sheet allow it", 0, "bold")
     bring = (f"{paint.facts.code} {paint.facts.name}" for paint in advice.bring)
     indented(console, ", ".join(bring))
+    if noted := owner_read_text(advice.bring):
+        indented(console, noted)
     if looked := looked_up_lines(advice.bring):
         indented(console, f"{LOOKED_UP_TITLE}: {'; '.join(looked)}")
     minded: dict[str, list[str]] = {}

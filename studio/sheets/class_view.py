@@ -12,7 +12,7 @@ from studio.catalogue.lightfastness import WORDS
 from studio.catalogue.paint import Paint
 from studio.catalogue.paper import Paper
 from studio.catalogue.stock import amount_text
-from studio.sheets.care_columns import looked_up_lines, trust_text, unbroken
+from studio.sheets.care_columns import looked_up_lines, owner_read_text, trust_text, unbroken
 from studio.sheets.care_view import (
     document_text,
     ground_text,
@@ -31,8 +31,9 @@ def print_class(console: Console, advice: ClassAdvice) -> None:
     if advice.leave:
         indented(console, f"Leave at home: {words}", 0, "bold")
     for grounds, left_out in by_reason(advice.leave):
+        never = "do not use: " if left_out[0].care.never else ""
         for ground in grounds:
-            indented(console, unbroken(ground_text(ground)))
+            indented(console, unbroken(never + ground_text(ground)))
         for left in left_out:
             facts = left.paint.facts
             indented(console, f"{facts.code:<5} {facts.full_name}", 4)
@@ -87,6 +88,8 @@ def _print_bring(console: Console, advice: ClassAdvice, words: str) -> None:
     indented(console, f"Bring to {words}, once label and data sheet allow it", 0, "bold")
     for paint in advice.bring:
         indented(console, f"{paint.facts.code:<5} {paint.facts.full_name}")
+    if noted := owner_read_text(advice.bring):
+        indented(console, noted)
     for line in looked_up_lines(advice.bring):
         indented(console, f"{LOOKED_UP_TITLE}: {line}")
     for point in advice.care.points:

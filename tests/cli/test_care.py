@@ -306,3 +306,23 @@ def test_a_sheet_never_recorded_is_mentioned_without_alarm(run: Run, empty_db: P
     faulty = run("check", db=empty_db)
     assert faulty.status == 10
     assert "  1 undated (OC); see: studio paint document\n" in faulty.out
+
+
+def test_a_class_says_what_is_never_used_and_what_is_known_by_the_label_alone(
+    run: Run, empty_db: Path
+) -> None:
+    for code, pigment in (("EG", "PG21"), ("RO", "PV19 rose")):
+        words = ("paint", "add", f"Tide {code}", "--maker", "Orsel Pans", "--code", code)
+        run(*words, "--pigments", pigment, db=empty_db)
+    assert "PV19 rose (as PV19) not looked up" in run("care", "RO", db=empty_db).out
+    run("paint", "document", "RO", "--file-or-address", "a.pdf", "--marks", "AP", db=empty_db)
+    for command in ("care", "check"):
+        said = " ".join(run(command, "--class", "adults", db=empty_db).out.split())
+        assert "do not use: PG21 arsenic" in said
+        assert "by what you noted of label and data sheet alone: RO" in said
+        assert "Not brought" not in said
+    assert (
+        "Do not use it, for any kind of work."
+        in run("care", "EG", "--for", "brush", db=empty_db).out
+    )
+    assert "do not use PG21" in " ".join(run("care", "EG", db=empty_db).out.split())
