@@ -27,6 +27,7 @@ from studio.sheets.care_columns import (
     label_marks,
     listing_text,
     looked_up_lines,
+    owner_read_text,
     standing_cells,
     standing_of,
     statement_codes,
@@ -277,6 +278,8 @@ def print_care_sheet(
         indented(console, line)
     if unread:
         indented(console, UNREAD_HOW)
+    if noted := owner_read_text(paints):
+        indented(console, noted)
     for line in looked_up_lines(paints):
         indented(console, f"{LOOKED_UP_TITLE}: {line}")
     indented(console, BASIS_NOTE, 0, "dim")

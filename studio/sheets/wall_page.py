@@ -28,6 +28,7 @@ from studio.sheets.care_page import avoid_text
 from studio.sheets.screen import day_text
 
 UNREAD_HEADING: Final = "Not looked up, so not known until label and data sheet are read:"
+NOTED_HEADING: Final = "Not looked up, and known by what was noted of label and data sheet alone:"
 SILENT_TITLE: Final = f"{LOOKED_UP_TITLE[0].upper()}{LOOKED_UP_TITLE[1:]}:"
 _NO_BREAK: Final = "\N{NO-BREAK SPACE}"
 MISSING: Final = "missing"
@@ -70,15 +71,18 @@ def wall_page(paints: Sequence[Paint], patches: Mapping[int, Lab], today: date) 
     blocks: list[Block] = [Bullets(RULES)]
     bare = [paint for paint in paints if paint.pigments and not _has_record(paint)]
     unread = [paint for paint in bare if paint.unread]
-    silent = [paint for paint in bare if not paint.unread]
+    noted = [paint for paint in bare if paint.not_known and not paint.unread]
+    silent = [paint for paint in bare if not paint.not_known]
     if listed := [paint for paint in paints if paint not in bare]:
         blocks.append(care_grid(listed, patches, today))
-    if unread:
-        blocks.append(Paragraph(UNREAD_HEADING, strong=True))
-        blocks.append(Chips(tuple((patches.get(p.id), silent_text(p, today)) for p in unread)))
-    if silent:
-        blocks.append(Paragraph(SILENT_TITLE, strong=True))
-        blocks.append(Chips(tuple((patches.get(p.id), silent_text(p, today)) for p in silent)))
+    for heading, told in (
+        (UNREAD_HEADING, unread),
+        (NOTED_HEADING, noted),
+        (SILENT_TITLE, silent),
+    ):
+        if told:
+            blocks.append(Paragraph(heading, strong=True))
+            blocks.append(Chips(tuple((patches.get(p.id), silent_text(p, today)) for p in told)))
     blocks.append(Paragraph(f"{BASIS_NOTE} {STANDING}", small=True))
     count = "1 paint" if len(paints) == 1 else f"{len(paints)} paints"
     return Page(

@@ -20,7 +20,14 @@ AWKWARD = "<b>[red]& mud"
 
 @pytest.fixture
 def boat(run: Run, demo_db: Path) -> Path:
-    """The demo studio with a small painting P3: a sky twice, a spattered hedge, a lifted glint."""
+    """The demo studio with a small painting P3: a sky twice, a spattered hedge, a lifted glint.
+
+    What nobody looked up of its paints was read on their labels and data sheets.
+    """
+    told = json.loads(run("check", "--class", "adults", "--json", db=demo_db).out)
+    for each in told["class"]["unread"]:
+        words = ("--file-or-address", "sheets/read.pdf", "--marks", "AP")
+        assert run("paint", "document", each["paint"], *words, db=demo_db).status == 0
     lines = (
         'painting start "Slack water" --paper ECP --size 300x200mm',
         'painting passage add P3 sky --technique "graded wash" --colour S106 --share 40%',

@@ -166,6 +166,10 @@ def test_no_data_asks_for_care_and_nothing_on_record_is_no_finding() -> None:
     (told,) = [each for each in page.blocks if isinstance(each, Paragraph) and each.strong]
     assert told.text == "Not looked up, so not known until label and data sheet are read:"
     (pigment,) = silent.pigments
+    noted = replace(silent, data_sheet=DataSheet("a.pdf", None, "AP", DAY))
+    page = wall_page([noted], {3: BLUE}, DAY)
+    (told,) = [each for each in page.blocks if isinstance(each, Paragraph) and each.strong]
+    assert told.text.startswith("Not looked up, and known by what was noted of label")
     looked = replace(silent, pigments=(replace(pigment, looked_up="the harbour's list"),))
     page = wall_page([looked], {3: BLUE}, DAY)
     (told,) = [each for each in page.blocks if isinstance(each, Paragraph) and each.strong]
