@@ -13,6 +13,7 @@ from typing import Any, Final, cast
 
 import psycopg
 from psycopg import sql
+from sqlalchemy import Connection
 
 from studio.storage.address import Database, ServerAddress
 from studio.storage.schema import connect
@@ -78,6 +79,20 @@ def shared_template(build: Callable[[ServerAddress], None]) -> ServerAddress:
     return address
 
 
+def by_hand(address: ServerAddress) -> "psycopg.Connection[Any]":
+    """A connection as an administrator has it, with the server's own search path."""
+    connection = connect_server(address)
+    connection.execute("RESET search_path")
+    connection.commit()
+    return connection
+
+
+def names_alone(connection: Connection) -> None:
+    """Let statements written by hand name tables without their schema until the next commit."""
+    if connection.dialect.name == "postgresql":
+        connection.exec_driver_sql("SET LOCAL search_path TO public")
+
+
 def on_server(database: Database) -> Path:
     """A database as most tests name its type: what they do with it must hold for an address too."""
     return cast("Path", database)
@@ -98,7 +113,7 @@ def fingerprint(database: Database) -> str:
     """A digest of all that a database holds; a file's down to its last byte."""
     if isinstance(database, Path):
         return hashlib.sha256(database.read_bytes()).hexdigest()
-    with connect_server(database) as connection:
+    with by_hand(database) as connection:
         row = connection.execute(
             "SELECT md5(schema_to_xml(current_schema(), true, false, '')::text)"
         ).fetchone()
@@ -113,6 +128,6 @@ def execute(database: Database, *statements: str) -> None:
             for statement in statements:
                 file.execute(statement)
         return
-    with connect_server(database) as server:
+    with by_hand(database) as server:
         for statement in statements:
             server.execute(statement.encode())

@@ -14,6 +14,8 @@ from typing import Any, Final, NamedTuple
 
 from sqlalchemy import Column, Connection, ExecutionContext, Table, func, select
 
+from studio.storage.server import qualified
+
 _VALUES: Final = 30_000
 """SQLite takes 32,766 in a statement, a server twice as many."""
 _OPTION: Final = "studio_added"
@@ -49,7 +51,7 @@ def insert_many(
         # What none of them has is not handed over either.
         held = {name: cells for name, cells in columns.items() if cells.count(None) < len(cells)}
         written = [_written(connection, table.c[name], cells) for name, cells in held.items()]
-        of = f"{preparer.format_table(table)} ({','.join(map(preparer.quote, held))})"
+        of = f"{qualified(connection, table.name)} ({','.join(map(preparer.quote, held))})"
         row = f"({','.join(sign for _ in held)})"
         connection.exec_driver_sql(
             f"INSERT INTO {of} VALUES {','.join(row for _ in some)}",  # noqa: S608  # nosec B608

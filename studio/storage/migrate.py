@@ -15,7 +15,7 @@ from studio.errors import DatabaseTrouble
 from studio.storage.address import ServerAddress
 from studio.storage.pigments import Pigments
 from studio.storage.schema import APPLICATION_ID, HEAD, connect, revision_of
-from studio.storage.server import MARK, revision_on
+from studio.storage.server import MARK, building, revision_on
 from studio.storage.shipped import shipped_folder
 from studio.storage.sqlite_backup import back_up
 from studio.storage.sqlite_file import settle_journal, take_name
@@ -161,17 +161,16 @@ def to_head(path: Path, revision: str | None = None, *, refresh: Refresh | None 
 
 def _run_revisions(connection: Connection, revision: str | None = None) -> None:
     """Runs the missing revisions in an open transaction, and marks the database as a studio's."""
-    on_server = connection.dialect.name == "postgresql"
-    if on_server:
-        import studio.storage.server_types  # noqa: F401, PLC0415 - columns as a server makes them
-
-        connection.exec_driver_sql("SET LOCAL statement_timeout = 0")
     config = Config()
     config.set_main_option("script_location", str(shipped_folder("migrations")).replace("%", "%%"))
     config.attributes["connection"] = connection
-    command.upgrade(config, revision or HEAD)
-    connection.exec_driver_sql(
-        f"COMMENT ON TABLE alembic_version IS '{MARK}'"
-        if on_server
-        else f"PRAGMA application_id = {APPLICATION_ID}"
-    )
+    if connection.dialect.name != "postgresql":
+        command.upgrade(config, revision or HEAD)
+        connection.exec_driver_sql(f"PRAGMA application_id = {APPLICATION_ID}")
+        return
+    import studio.storage.server_types  # noqa: F401, PLC0415 - columns as a server makes them
+
+    connection.exec_driver_sql("SET LOCAL statement_timeout = 0")
+    with building(connection):
+        command.upgrade(config, revision or HEAD)
+        connection.exec_driver_sql(f"COMMENT ON TABLE alembic_version IS '{MARK}'")

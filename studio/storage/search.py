@@ -89,8 +89,14 @@ class SearchedSwatches:
             & s.lightness.between(_cell.c.lightness_low, _cell.c.lightness_high)
             & s.a.between(_cell.c.a_low, _cell.c.a_high),
         )
+        schemas = connection.get_execution_options().get("schema_translate_map")
         self._boxed = str(
-            boxed.compile(dialect=connection.dialect, compile_kwargs={"literal_binds": True})
+            boxed.compile(
+                dialect=connection.dialect,
+                compile_kwargs={"literal_binds": True},
+                schema_translate_map=schemas,
+                render_schema_translate=schemas is not None,
+            )
         )
         self._steps: list[tuple[float, float]] = []
 

@@ -10,15 +10,14 @@ from studio.actions.check_database import check_database
 from studio.errors import DatabaseTrouble
 from studio.storage.address import Database, ServerAddress
 from studio.storage.schema import connect
-from studio.storage.server import connect_server
-from tests.servers import fingerprint
+from tests.servers import by_hand, fingerprint
 
 _OF: Final = "container_id = (SELECT id FROM container WHERE code = '{}')"
 
 
 def _tamper(path: Database, *statements: str) -> None:
     if isinstance(path, ServerAddress):
-        with connect_server(path) as server:
+        with by_hand(path) as server:
             for statement in statements:
                 assert server.execute(statement.encode()).rowcount != 0, statement
         return

@@ -18,6 +18,7 @@ from studio.storage.address import Database
 from studio.storage.unit_of_work import UnitOfWork
 from tests.actions.conftest import DAY, Shelf
 from tests.actions.washes import NM, PAPER, Washes, film, glowing, lab, spectrum
+from tests.servers import names_alone
 
 
 @pytest.fixture
@@ -162,6 +163,7 @@ def test_without_spectra_it_works_from_estimated_ones_and_is_less_sure(usual: Wa
     other = Washes(usual.shelf)
     mean = sum(each.error for each in exact.knowledge) / 3
     work = usual.shelf.work
+    names_alone(work.connection)
     for table in ("reading", "swatch", "mix_component", "mix", "characterisation"):
         work.connection.exec_driver_sql(f"DELETE FROM {table}")
     work.forget()

@@ -12,6 +12,7 @@ from studio.actions.read_target import read_target
 from studio.colour import difference
 from studio.sheets.match_view import print_match
 from studio.storage.unit_of_work import UnitOfWork
+from tests.servers import names_alone
 from tests.sheets.conftest import ColorSystem, Terminal, printed
 
 GREEN: Final = "#767d63"
@@ -105,6 +106,7 @@ def test_a_rating_is_unverified_until_it_was_confirmed(
 def test_a_recipe_with_an_unrated_paint_has_no_rating(
     demo_work: UnitOfWork, terminal: Terminal
 ) -> None:
+    names_alone(demo_work.connection)
     demo_work.connection.exec_driver_sql(
         "DELETE FROM lightfastness_rating WHERE pigment_id = "
         "(SELECT id FROM pigment WHERE ci_name = 'PB29')"

@@ -23,6 +23,7 @@ from studio.storage.money import from_hundredths, to_hundredths
 from studio.storage.place import default_database, demo_database
 from studio.storage.search import SwatchFilter
 from studio.storage.unit_of_work import UnitOfWork
+from tests.servers import names_alone
 
 DAY: Final = date(2026, 5, 4)
 
@@ -86,6 +87,7 @@ def test_mixes_are_found_by_id_code_and_recipe(work: UnitOfWork, mixes: dict[str
 
 def test_a_mix_without_paints_on_record_is_refused_rather_than_guessed(work: UnitOfWork) -> None:
     key = _mix(work, "M1", (_paint(work, "A"), 1))
+    names_alone(work.connection)
     work.connection.exec_driver_sql("DELETE FROM mix_component")
     with pytest.raises(BadInput, match="at least one paint"):
         work.mixes.by_ids([key])

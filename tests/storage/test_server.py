@@ -31,7 +31,7 @@ from studio.storage.server import connect_server, faults_on, sequences_in_step
 from studio.storage.shipped import shipped_folder
 from studio.storage.trouble import in_plain_words
 from studio.storage.unit_of_work import UnitOfWork
-from tests.servers import SERVER, drop, fingerprint, maintenance, name_of, new_database
+from tests.servers import SERVER, by_hand, drop, fingerprint, maintenance, name_of, new_database
 
 pytestmark = pytest.mark.skipif(SERVER is None, reason="needs a server: .ci/with_server pytest")
 
@@ -51,12 +51,12 @@ CATALOGUE: Final = {
 
 
 def _rows(address: ServerAddress, sql: str) -> list[Any]:
-    with connect_server(address) as connection:
+    with by_hand(address) as connection:
         return connection.execute(sql).fetchall()
 
 
 def _do(address: ServerAddress, *statements: str) -> None:
-    with connect_server(address) as connection:
+    with by_hand(address) as connection:
         for statement in statements:
             connection.execute(statement)
 
@@ -86,7 +86,7 @@ def test_the_migrations_build_the_schema_that_the_program_describes(
     import studio.storage.server_types
 
     assert studio.storage.server_types
-    engine = create_engine("postgresql+psycopg://", creator=lambda: connect_server(server_db))
+    engine = create_engine("postgresql+psycopg://", creator=lambda: by_hand(server_db))
     with engine.begin() as described:
         metadata.create_all(described)
     engine.dispose()
@@ -360,6 +360,7 @@ from studio.storage.address import database_at
 from studio.storage.unit_of_work import UnitOfWork
 
 with UnitOfWork(database_at(sys.argv[1]), write=True) as work:
+    work.connection.execute(text("SET LOCAL search_path TO public"))
     work.connection.execute(text("DELETE FROM reading"))
     work.connection.execute(text("UPDATE swatch SET lightness = 0, note = 'half done'"))
     os.kill(os.getpid(), signal.SIGKILL)
@@ -449,7 +450,7 @@ def test_rows_with_ids_of_their_own_are_followed_by_the_next(studio_db: ServerAd
     with UnitOfWork(studio_db, write=True) as work:
         work.connection.execute(
             text(
-                "INSERT INTO paint (id, code, maker, name, form, status) "
+                "INSERT INTO public.paint (id, code, maker, name, form, status) "
                 "VALUES (70, 'SG', 'Orsel Pans', 'Sea Grey', 'pan', 'in use')"
             )
         )
@@ -481,7 +482,7 @@ def test_a_text_with_a_zero_byte_is_refused_in_plain_words(studio_db: ServerAddr
 
 def test_settings_in_the_address_go_before_the_programs(studio_db: ServerAddress) -> None:
     named = ServerAddress(f"{studio_db}?options=-c%20lock_timeout%3D7s&application_name=easel")
-    with connect_server(named) as connection:
+    with by_hand(named) as connection:
         shown = [
             (connection.execute(f"SHOW {name}").fetchone() or ("",))[0]
             for name in ("lock_timeout", "application_name", "statement_timeout")

@@ -10,8 +10,7 @@ from sqlalchemy import Table
 
 from studio.storage.address import Database, ServerAddress
 from studio.storage.rules import RULES
-from studio.storage.server import connect_server
-from tests.servers import SERVER, drop, new_database
+from tests.servers import SERVER, by_hand, drop, new_database
 from tests.storage.painting_cells import PARENT_ROWS
 from tests.storage.rows import (
     BAD_WORDS,
@@ -44,7 +43,7 @@ def database(empty_template: Database) -> Iterator[Server]:
     """A studio on the server with a few rows for others to refer to."""
     assert isinstance(empty_template, ServerAddress)
     address = new_database(template=empty_template)
-    with connect_server(address) as connection:
+    with by_hand(address) as connection:
         for key in (1, 2, 3):
             _insert(connection, "paint", {"code": f"P{key}", "name": f"Paint {key}"})
         _insert(connection, "paper", {"code": "P1", "name": "Paper"})

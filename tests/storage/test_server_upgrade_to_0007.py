@@ -10,10 +10,9 @@ from studio.actions.check_records import check_records
 from studio.storage import tables
 from studio.storage.address import Database, ServerAddress
 from studio.storage.migrate import upgrade_on_server
-from studio.storage.server import connect_server
 from studio.storage.unit_of_work import UnitOfWork
 from tests.conftest import Run
-from tests.servers import SERVER
+from tests.servers import SERVER, by_hand
 
 pytestmark = pytest.mark.skipif(SERVER is None, reason="needs a server: .ci/with_server pytest")
 
@@ -39,7 +38,7 @@ BEFORE_0009: Final = (
 
 
 def _everything(address: ServerAddress) -> tuple[list[list[Any]], list[list[Any]]]:
-    with UnitOfWork(address) as work, connect_server(address) as server:
+    with UnitOfWork(address) as work, by_hand(address) as server:
         rows = [
             list(work.connection.execute(select(table).order_by(*table.primary_key.columns)))
             for table in (tables.swatch, tables.reading, tables.change)
@@ -48,7 +47,7 @@ def _everything(address: ServerAddress) -> tuple[list[list[Any]], list[list[Any]
 
 
 def _back_to_0006(address: ServerAddress) -> None:
-    with connect_server(address) as server:
+    with by_hand(address) as server:
         server.execute("DROP TABLE painting_record, colour_try, passage_colour, passage, painting")
         for statement in BEFORE_0009:
             server.execute(statement.encode())

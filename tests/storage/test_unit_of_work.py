@@ -20,6 +20,7 @@ from studio.errors import BadInput, DatabaseTrouble
 from studio.storage import server, unit_of_work
 from studio.storage.schema import connect
 from studio.storage.unit_of_work import UnitOfWork
+from tests.servers import names_alone
 
 MARSH: Final = PaintFacts("MG", "Saltings Colour", "Marsh Green", ("PG7",))
 
@@ -242,6 +243,7 @@ def test_repositories_read_anew_after_a_commit_or_when_told_to_forget(
 ) -> None:
     before = _remembered(work)
     assert all(a is b for a, b in zip(before, _remembered(work), strict=True))
+    names_alone(work.connection)
     work.connection.execute(text("UPDATE pigment SET note = 'seen' WHERE ci_name = 'PB29'"))
     forget(work)
     assert not any(a is b for a, b in zip(before, _remembered(work), strict=True))
