@@ -1,5 +1,6 @@
 """What another role of the server puts beside a studio is never called, asked or written to."""
 
+import os
 from collections.abc import Iterator
 from typing import Final
 
@@ -19,7 +20,8 @@ from tests.servers import SERVER, by_hand, maintenance
 
 pytestmark = pytest.mark.skipif(SERVER is None, reason="needs a server: .ci/with_server pytest")
 
-STRANGER: Final = "stranger_of_the_tide"
+STRANGER: Final = f"stranger_{os.environ.get('PYTEST_XDIST_WORKER', 'alone')}"
+"""A role belongs to all databases of a server, and others test on it at the same time."""
 
 ACT: Final = "BEGIN INSERT INTO public.caught VALUES (current_user, '{name}'); {rest} END"
 """What a function of the stranger's does with the rights of whoever calls it."""
