@@ -14,8 +14,6 @@ from typing import Any, Final, NamedTuple
 
 from sqlalchemy import Column, Connection, ExecutionContext, Table, func, select
 
-from studio.storage.server import qualified
-
 _VALUES: Final = 30_000
 """SQLite takes 32,766 in a statement, a server twice as many."""
 _OPTION: Final = "studio_added"
@@ -62,6 +60,14 @@ def insert_many(
             last = highest_id(connection, table)
             ids += range(last - len(some) + 1, last + 1)
     return ids
+
+
+def qualified(connection: Connection, table: str) -> str:
+    """The name of a table as a statement written by hand needs it."""
+    quote = connection.dialect.identifier_preparer.quote
+    schemas = connection.get_execution_options().get("schema_translate_map") or {}
+    schema = schemas.get(None)
+    return quote(table) if schema is None else f"{quote(schema)}.{quote(table)}"
 
 
 def added_by(context: ExecutionContext) -> AddedRows | None:

@@ -109,14 +109,6 @@ def schema_in(connection: "psycopg.Connection[Any]") -> str | None:
     return schema or None
 
 
-def qualified(connection: "Connection", table: str) -> str:
-    """The name of a table as a statement written by hand needs it."""
-    quote = connection.dialect.identifier_preparer.quote
-    schemas = connection.get_execution_options().get("schema_translate_map") or {}
-    schema = schemas.get(None)
-    return quote(table) if schema is None else f"{quote(schema)}.{quote(table)}"
-
-
 @contextmanager
 def building(connection: "Connection") -> "Iterator[None]":
     """Lets revisions make and change tables by names without a schema, inside the block.
@@ -262,6 +254,7 @@ def sequences_in_step(connection: "Connection") -> None:
     """
     if connection.dialect.name != "postgresql":
         return
+    from studio.storage.many_rows import qualified  # noqa: PLC0415 - SQLAlchemy
     from studio.storage.tables import metadata  # noqa: PLC0415 - SQLAlchemy's tables
 
     for table in metadata.sorted_tables:
