@@ -27,7 +27,7 @@ def run() -> None:
     # The matrices are small: on a busy machine threads of the linear algebra wait for each other,
     # and characterising the paints takes six times the processor time.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-    from studio.cli.app import main  # noqa: PLC0415 - importing studio costs nothing
+    from studio.cli.app import main, traceback_of  # noqa: PLC0415 - importing studio costs nothing
 
     status = _INTERRUPTED
     try:
@@ -39,6 +39,9 @@ def run() -> None:
             signal.signal(signal.SIGINT, signal.SIG_IGN)
     except KeyboardInterrupt:
         os._exit(_INTERRUPTED)
+    except Exception as error:  # noqa: BLE001 - asked for by --traceback
+        status = 1
+        sys.stderr.write(traceback_of(error))
     sys.exit(status)
 
 

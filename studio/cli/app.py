@@ -1,7 +1,8 @@
 """The `studio` command as a whole, and the one place that turns errors into exit statuses."""
 
+import os
 import sys
-from collections.abc import Collection, Sequence
+from collections.abc import Callable, Collection, Sequence
 from importlib import import_module
 from typing import Annotated, Final
 
@@ -140,8 +141,9 @@ def main(argv: Sequence[str] | None = None) -> int:
         argv: the words after `studio`; None takes those of the process.
     """
     recorded()
-    with guarded() as (results, messages):
-        status = _status_of(list(sys.argv[1:] if argv is None else argv))
+    words = list(sys.argv[1:] if argv is None else argv)
+    with guarded(_hiding(words)) as (results, messages):
+        status = _status_of(words)
         results.flush()
         if results.failure is not None:
             status = _unprinted(results.failure, status)
@@ -150,6 +152,26 @@ def main(argv: Sequence[str] | None = None) -> int:
         if messages.failure is not None:
             messages.let_go()
     return status
+
+
+def _hiding(words: Sequence[str]) -> Callable[[str], str]:
+    """What takes passwords out of a message; none are looked for where no server is named."""
+    named = [*words, os.environ.get("STUDIO_DB", "")]
+    if not any("postgres" in word.lower() or "password" in word.lower() for word in named):
+        return str
+    from studio.storage.address import SHORTEST, hidden, secrets_in  # noqa: PLC0415 - few have a server
+
+    kept = os.environ.get("PGPASSWORD", "")
+    secrets = (*secrets_in(named), *([kept] if len(kept) >= SHORTEST else []))
+    return lambda text: hidden(text, secrets)
+
+
+def traceback_of(error: BaseException, argv: Sequence[str] | None = None) -> str:
+    """Where an error came from, for --traceback, without the passwords of the command line."""
+    import traceback  # noqa: PLC0415 - only where something went wrong
+
+    hide = _hiding(list(sys.argv[1:] if argv is None else argv))
+    return hide("".join(traceback.format_exception(error)))
 
 
 def _unprinted(failure: OSError, status: int) -> int:

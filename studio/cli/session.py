@@ -119,13 +119,13 @@ def _doing(session: Session) -> "Doing":
     import shlex  # noqa: PLC0415 - only commands that record
 
     from studio.catalogue.history import Doing  # noqa: PLC0415
-    from studio.storage.address import without_password  # noqa: PLC0415
+    from studio.storage.address import word_without_password  # noqa: PLC0415
     from studio.storage.recorder import login_name  # noqa: PLC0415
 
     words = list(session.words)
     while words and words[0].startswith("-"):
         del words[: 2 if words[0] == "--db" else 1]
-    told = without_password(shlex.join(words)) or "studio"
+    told = shlex.join(map(word_without_password, words)) or "studio"
     return Doing(told, login_name(), now())
 
 
@@ -182,9 +182,9 @@ def as_given(text: str) -> str:
         return text
     import shlex  # noqa: PLC0415 - only where there is a next step
 
-    from studio.storage.address import without_password  # noqa: PLC0415
+    from studio.storage.address import word_without_password  # noqa: PLC0415
 
-    named = without_password(shlex.join(given))
+    named = shlex.join(map(word_without_password, given))
     return _next_step().sub(lambda found: f"{found[0]}{named} ", text)
 
 
@@ -217,9 +217,11 @@ def tell(sentence: str) -> None:
 
     Names of files may hold line breaks and what steers a terminal; they are told, not done.
     """
+    # What is hidden must be found before it is broken between words.
+    hide = getattr(sys.stderr, "hide", str)
     line = "studio: " + "".join(
         repr(sign)[1:-1] if unicodedata.category(sign) in _TOLD else sign
-        for sign in as_given(sentence)
+        for sign in hide(as_given(sentence))
     )
     if sys.stderr is not None and sys.stderr.isatty():
         columns = shutil.get_terminal_size().columns

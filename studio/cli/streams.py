@@ -9,7 +9,7 @@ import errno
 import os
 import sys
 import unicodedata
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from typing import Any, Final, TextIO, cast
 
@@ -98,17 +98,19 @@ class Results:
 
     Args:
         stream: where it goes, as long as that takes it.
+        hide: takes a text and gives it without what nobody is to read.
     """
 
-    def __init__(self, stream: TextIO) -> None:
+    def __init__(self, stream: TextIO, hide: Callable[[str], str] = str) -> None:
         self._stream = stream
+        self.hide = hide
         self.failure: OSError | None = None
 
     def write(self, text: str) -> int:
         """Pass a text on; how many signs it has."""
         if self.failure is None:
             try:
-                self._stream.write(text)
+                self._stream.write(self.hide(text))
             except OSError as error:
                 self.failure = error
         return len(text)
@@ -141,11 +143,15 @@ class Results:
 
 
 @contextmanager
-def guarded() -> Iterator[tuple[Results, Results]]:
-    """Standard output and standard error while a command runs, neither of which can fail it."""
+def guarded(hide: Callable[[str], str] = str) -> Iterator[tuple[Results, Results]]:
+    """Standard output and standard error while a command runs, neither of which can fail it.
+
+    Args:
+        hide: what is done to a message before it is written.
+    """
     codecs.register_error(_HANDLER, _replace)
     before = sys.stdout, sys.stderr
-    results, messages = Results(_open_one(before[0])), Results(_open_one(before[1]))
+    results, messages = Results(_open_one(before[0])), Results(_open_one(before[1]), hide)
     sys.stdout, sys.stderr = cast("TextIO", results), cast("TextIO", messages)
     try:
         yield results, messages

@@ -73,7 +73,9 @@ def connect_server(address: ServerAddress) -> "psycopg.Connection[Any]":
     ours = [f"-c {name}={value}" for name, value in SETTINGS.items() if name not in own]
     # Of two settings of one name the server takes the last.
     options = " ".join([*ours, given.pop("options", "")]).strip()
-    secret = {} if address.password is None else {"password": address.password}
+    secret = dict(address.hidden)
+    if address.password is not None:
+        secret["password"] = address.password
     connection = psycopg.connect(**{**own, **given, **secret, "options": options})  # type: ignore[arg-type]
     try:
         _pin(connection)

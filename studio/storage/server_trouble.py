@@ -74,6 +74,7 @@ def _plain(error: Any, address: object) -> str:  # noqa: ANN401 - psycopg is not
     """The server's own words on one line; the details beneath would show whole rows."""
     words = error.diag.message_primary or next(iter(str(error).strip().splitlines()), "")
     words = without_password(" ".join(words.split()))
-    if isinstance(address, ServerAddress) and address.password:
-        words = words.replace(address.password, "…")
+    if isinstance(address, ServerAddress):
+        for secret in (address.password, *(value for _, value in address.hidden)):
+            words = words.replace(secret, "…") if secret else words
     return words
