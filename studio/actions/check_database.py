@@ -20,6 +20,7 @@ from studio.storage.sqlite_schema import (
     schema_differences,
 )
 from studio.storage.trouble import in_plain_words
+from studio.storage.unfinished import abandoned_in
 from studio.storage.unit_of_work import UnitOfWork
 
 _OF_AN_INDEX = ("missing from index", "in index", "non-unique entry")
@@ -84,6 +85,10 @@ def remarks_on(path: Path) -> list[Fault]:
     if mode in {"wal", "delete"} and (mode == "wal") != (unfit is None):
         kind = "without a write-ahead log" if unfit is None else "with a write-ahead log"
         said.append(Fault(f"it is kept {kind}, which is wrong for its place", MEND))
+    said += [
+        Fault(f"a command that was killed left {folder.name} beside it, with a copy of it", MEND)
+        for folder in abandoned_in(path.parent)
+    ]
     if others_may_read(path):
         said.append(Fault("others on this machine may read it", MEND))
     return said

@@ -5,8 +5,6 @@ import hashlib
 import json
 import os
 import re
-import shutil
-import tempfile
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
@@ -19,6 +17,7 @@ from studio.storage.schema import HEAD
 from studio.storage.sqlite_file import make_lasting
 from studio.storage.table_rows import DERIVED, kept_tables, kind_of, rows_of
 from studio.storage.trouble import in_plain_words
+from studio.storage.unfinished import let_go, unfinished_folder
 from studio.storage.unit_of_work import UnitOfWork
 
 LIST: Final = "studio.json"
@@ -68,18 +67,13 @@ def export_studio(work: UnitOfWork, folder: Path, now: datetime) -> Exported:
         raise BadInput(msg)
     with in_plain_words(folder):
         folder.parent.mkdir(parents=True, exist_ok=True)
-        unfinished = Path(
-            tempfile.mkdtemp(prefix=f".{folder.name}.unfinished-", dir=folder.parent.resolve())
-        )
-        try:
+        with unfinished_folder(folder) as unfinished:
             exported = _write(work, unfinished, folder, now)
             if folder.exists():
                 folder.rmdir()
+            let_go(unfinished)
             unfinished.rename(folder)
             make_lasting(folder.parent)
-        except BaseException:
-            shutil.rmtree(unfinished, ignore_errors=True)
-            raise
     return exported
 
 

@@ -15,6 +15,7 @@ from studio.storage.schema import connect
 from studio.storage.sqlite_file import settle_journal
 from studio.storage.sqlite_schema import definitions, lost_indexes
 from studio.storage.trouble import in_plain_words
+from studio.storage.unfinished import remove_abandoned
 from studio.storage.unit_of_work import UnitOfWork
 
 
@@ -44,6 +45,7 @@ def mend_database(path: Path, now: datetime) -> list[Fault]:
         with in_plain_words(path):
             path.chmod(0o600)
         settle_journal(path)
+        remove_abandoned(path.parent)
     left = {fault.text for fault in (*check_database(path), *remarks_on(path))}
     return [fault for fault in (*before, *how) if fault.text not in left]
 

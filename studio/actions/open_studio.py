@@ -1,7 +1,5 @@
 """Open a studio's database, making or upgrading it first where that is needed."""
 
-import shutil
-import tempfile
 from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
@@ -12,7 +10,7 @@ from studio.storage.address import Database, ServerAddress
 from studio.storage.schema import SchemaState, state_of
 from studio.storage.sqlite_file import settle_journal
 from studio.storage.sqlite_place import told_today
-from studio.storage.trouble import in_plain_words
+from studio.storage.unfinished import unfinished_folder
 from studio.storage.unit_of_work import UnitOfWork
 
 
@@ -139,15 +137,10 @@ def create_studio(path: Database, fill: Callable[[UnitOfWork], None] | None = No
             build_on_server(work, path)
             fill_whole(work)
         return
-    with in_plain_words(path):
-        path.parent.mkdir(parents=True, exist_ok=True)
-        # A folder of its own: two commands that begin a studio at once must not share a file.
-        folder = Path(tempfile.mkdtemp(prefix=f".{path.name}.unfinished-", dir=path.parent))
-    unfinished = folder / path.name
-    try:
+    # A folder of its own: two commands that begin a studio at once must not share a file.
+    with unfinished_folder(path) as folder:
+        unfinished = folder / path.name
         build(unfinished)
         with UnitOfWork(unfinished, write=True, in_history=False) as work:
             fill_whole(work)
         put_in_place(unfinished, path)
-    finally:
-        shutil.rmtree(folder, ignore_errors=True)

@@ -3,7 +3,6 @@
 import os
 import shutil
 import sqlite3
-import tempfile
 from contextlib import closing
 from datetime import datetime
 from pathlib import Path
@@ -23,6 +22,7 @@ from studio.storage.sqlite_file import (
 )
 from studio.storage.sqlite_patience import is_busy, stop_when_busy
 from studio.storage.trouble import in_plain_words
+from studio.storage.unfinished import unfinished_folder
 
 _ATTEMPTS: Final = 2
 _STEP: Final = 64
@@ -64,9 +64,7 @@ def restore(backup: Path, path: Path, now: datetime) -> Backup | None:
         if path.exists() and path.samefile(backup):
             msg = f"{path} cannot be restored from itself; name a backup"
             raise DatabaseTrouble(msg)
-        path.parent.mkdir(parents=True, exist_ok=True)
-        folder = Path(tempfile.mkdtemp(prefix=f".{path.name}.unfinished-", dir=path.parent))
-    try:
+    with unfinished_folder(path) as folder:
         fresh = folder / path.name
         copy(backup, fresh)
         # Alembic takes most of a second to load, and few commands need it.
@@ -77,8 +75,6 @@ def restore(backup: Path, path: Path, now: datetime) -> Backup | None:
             with in_plain_words(fresh):
                 to_head(fresh)
         before = _replace(path, fresh, now)
-    finally:
-        shutil.rmtree(folder, ignore_errors=True)
     settle_journal(path)
     return before
 
