@@ -106,8 +106,15 @@ class Results:
         self.hide = hide
         self.failure: OSError | None = None
 
-    def write(self, text: str) -> int:
-        """Pass a text on; how many signs it has."""
+    def write(self, text: object) -> int:
+        """Pass a text on; how many signs it has.
+
+        Raises:
+            TypeError: it is no text, by which typer finds out what a stream takes.
+        """
+        if not isinstance(text, str):
+            msg = "a stream of text takes no bytes"
+            raise TypeError(msg)
         if self.failure is None:
             try:
                 self._stream.write(self.hide(text))

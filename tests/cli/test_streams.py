@@ -1,5 +1,6 @@
 """No output fails what a command records: other encodings, readers that leave, full disks, ^C."""
 
+import io
 import json
 import os
 import signal
@@ -13,7 +14,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from studio.cli.streams import PLAIN, plain
+from studio.cli.streams import PLAIN, Results, plain
 from tests.conftest import Run
 from tests.servers import SERVER, fingerprint
 
@@ -166,6 +167,21 @@ def test_a_closed_standard_error_costs_no_record(data_home: Path, run: Run, tmp_
     ended = _run_with(db, data_home, "2>/dev/full", "paint", "add", "Mud", "--maker", "Orsel")
     assert ended.returncode == 0
     assert '"Mud"' in run("paint", "list", "--json", db=db).out
+
+
+def test_a_stream_of_text_takes_text_alone() -> None:
+    """Typer writes no bytes to find out whether a stream takes them, and then writes all so."""
+    stream = io.StringIO()
+    results = Results(stream)
+    with pytest.raises(TypeError):
+        results.write(b"")
+    results.writelines(["tide", "\n"])
+    assert stream.getvalue() == "tide\n"
+
+
+def test_help_is_text(run: Run) -> None:
+    for words in (("--help",), ("match", "--help"), ("--version",)):
+        assert not run(*words).out.startswith("b'")
 
 
 @given(st.text(), st.sampled_from(["ascii", "latin-1", "cp1252", "cp437", "utf-8"]))
