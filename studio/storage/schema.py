@@ -69,11 +69,9 @@ def revision_of(path: Path) -> str:
         raise DatabaseTrouble(msg)
     with in_plain_words(path), closing(connect(path)) as connection:
         (application,) = connection.execute("PRAGMA application_id").fetchone()
-        versions = "SELECT type FROM sqlite_master WHERE name = 'alembic_version'"
+        kinds = connection.execute("SELECT type FROM sqlite_master WHERE name = 'alembic_version'")
         # A view of that name might never end.
-        if application == APPLICATION_ID and connection.execute(versions).fetchall() == [
-            ("table",)
-        ]:
+        if application == APPLICATION_ID and kinds.fetchall() in ([], [("table",)]):
             row = connection.execute("SELECT version_num FROM alembic_version").fetchone()
             if row is not None:
                 return str(row[0])
