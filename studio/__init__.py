@@ -1,3 +1,3 @@
 """The swatch, mix and paint memory of a watercolour painter."""
 
-__version__ = "0.6.1"
+__version__ = "0.7.0"
