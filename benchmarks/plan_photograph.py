@@ -55,6 +55,7 @@ class Figure:
         recorded: how many by a past mix as it was measured.
         predicted: how many by a tint between or a prediction.
         out_of_reach: how many of the others no paint here reaches, by the studio's own words.
+        too_uncertain: how many of the others are predicted, but not surely enough to act on.
         paints: in the palette.
         fewest_proven: whether no smaller palette makes them.
         mean_delta_e: of the matched.
@@ -67,6 +68,7 @@ class Figure:
     recorded: int
     predicted: int
     out_of_reach: int
+    too_uncertain: int
     paints: int
     fewest_proven: bool
     mean_delta_e: float
@@ -110,6 +112,7 @@ def planned_photograph(
         basis[Basis.RECORDED],
         basis[Basis.TINT] + basis[Basis.PREDICTED],
         sum("cannot be reached" in (each.needed or "") for each in plan.to_test),
+        sum("too uncertain to act on" in (each.needed or "") for each in plan.to_test),
         len(plan.palette),
         plan.fewest_proven,
         round(sum(each.delta_e for each in chosen) / max(len(chosen), 1), 2),
@@ -152,12 +155,13 @@ def main() -> None:
         return
     print(
         f"{'picture':<12}{'matched':>12}{'recorded':>10}{'predicted':>11}{'no reach':>10}"
-        f"{'paints':>8}{'fewest':>8}{'mean ΔE00':>11}{'s':>7}"
+        f"{'unsure':>8}{'paints':>8}{'fewest':>8}{'mean ΔE00':>11}{'s':>7}"
     )
     for one in figures:
         print(
             f"{one.picture:<12}{f'{one.matched} of {one.colours}':>12}{one.recorded:>10}"
-            f"{one.predicted:>11}{one.out_of_reach:>10}{one.paints:>8}"
+            f"{one.predicted:>11}{one.out_of_reach:>10}"
+            f"{one.too_uncertain:>8}{one.paints:>8}"
             f"{'proven' if one.fewest_proven else 'open':>8}{one.mean_delta_e:>11.2f}"
             f"{one.seconds:>7.1f}"
         )
