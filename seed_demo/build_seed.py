@@ -21,7 +21,6 @@ from seed_demo.plan_paints import (
     PAPER_FIELDS,
     PAPER_WHITE,
     PAPERS,
-    PUBLISHED_PAINT,
 )
 from seed_demo.plan_readings import METHODS, Method, Reading, readings, rise
 from seed_demo.plan_stock import STOCK_FIELDS, stock_book
@@ -70,8 +69,7 @@ def main(folder: Path = HERE, coefficients: Path = COEFFICIENTS) -> None:
         coefficients: the table of Okumura (2005), K and S of 27 acrylic paints.
     """
     papers = {code: optics.paper_white(*white) for code, white in PAPER_WHITE.items()}
-    published = optics.published_coefficients(coefficients)
-    paints = {code: published[name] for code, name in PUBLISHED_PAINT.items()}
+    paints = optics.coefficients(coefficients)
     _write(folder / "paints.csv", PAINT_FIELDS, PAINTS)
     _write(folder / "papers.csv", PAPER_FIELDS, _paper_rows(papers))
     _write(folder / "mixes.csv", MIX_FIELDS, _mix_rows())

@@ -1,4 +1,4 @@
-"""How the demo's reflectances are computed: published K and S, a film over the paper, a surface."""
+"""How the demo's reflectances are computed: a watercolour's K and S, a film on paper, a surface."""
 # ruff: noqa: N803, N806 - K, S, X and R keep the case they have in the papers
 
 import csv
@@ -8,6 +8,7 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
+from seed_demo.plan_paints import FILM, Film
 from studio.colour.lab import Lab
 from studio.colour.reflectance import Reflectance
 from studio.colour.science import reflectance_to_lab
@@ -21,8 +22,8 @@ STEP: Final = 10
 WAVELENGTHS: Final = np.arange(START, 731, STEP)
 
 THICKNESS: Final = 6.0
-"""Thickness of one layer of undiluted paint, in the unit that Okumura's K and S refer to; with it
-a 1:1 wash of ultramarine on white paper has L* 39."""
+"""Thickness of one layer of undiluted paint, in the unit that Okumura's K refers to; with it a 1:1
+wash of ultramarine on white paper has L* 42."""
 
 K1: Final = 0.04
 K2: Final = 0.6
@@ -36,6 +37,9 @@ COVER: Final = {"dry brush": 0.65, "spatter": 0.4}
 """Share of the area read that paint covers; the rest is bare paper."""
 
 _TINTS_BLIND_BELOW: Final = 410
+_MIDDLE: Final = 555.0
+_HALF_WIDTH: Final = 175.0
+_S_AT: Final = 550.0
 
 
 def paper_white(long_wave: float, loss: float, reach: float) -> FloatArray:
@@ -49,8 +53,18 @@ def paper_white(long_wave: float, loss: float, reach: float) -> FloatArray:
     return np.asarray(np.round(long_wave - loss * np.exp((START - WAVELENGTHS) / reach), 4))
 
 
-def published_coefficients(path: Path) -> dict[str, tuple[FloatArray, FloatArray]]:
-    """K and S by paint from the table of Okumura (2005), relative to S = 1 of titanium white.
+def coefficients(path: Path) -> dict[str, tuple[FloatArray, FloatArray]]:
+    """K and S of each of the demo's paints, by its code, on the demo's wavelengths.
+
+    Args:
+        path: the table of Okumura (2005).
+    """
+    published = published_absorption(path)
+    return {code: watercolour(published[film.published], film) for code, film in FILM.items()}
+
+
+def published_absorption(path: Path) -> dict[str, FloatArray]:
+    """K by paint from the table of Okumura (2005), relative to S = 1 of titanium white.
 
     The table rests on tints with titanium white, which absorbs below 410 nm and so leaves the
     scale of K and S undetermined there: S is held at its 410 nm value, K/S kept as published.
@@ -65,9 +79,47 @@ def published_coefficients(path: Path) -> dict[str, tuple[FloatArray, FloatArray
     found = {}
     for paint in dict.fromkeys(row["paint"] for row in rows):
         K, S = table[paint, "K"], table[paint, "S"]
-        held = np.where(blind, S[~blind][0], S)
-        found[paint] = (K / S * held, held)
+        found[paint] = np.where(blind, K / S * S[~blind][0], K)
     return found
+
+
+def watercolour(K: FloatArray, film: Film) -> tuple[FloatArray, FloatArray]:
+    """K and S of a watercolour whose pigment has the absorption `K` in an acrylic medium.
+
+    The S that the published table gives a strong pigment is small beside its white's and follows
+    its K: tints with white leave it undetermined. A wash dries to pigment with little binder and
+    much air and scatters more, fine grains the blue more than the red; so S is one of its own here.
+    K is bent by a smooth factor, since at the ends of the range its scale rests on little light.
+
+    Args:
+        K: absorption of the acrylic paint, on the demo's wavelengths.
+        film: what makes a watercolour of it.
+    """
+    u = (WAVELENGTHS - _MIDDLE) / _HALF_WIDTH
+    bent = clumped(K * np.exp(sum(factor * u**n for n, factor in enumerate(film.bend, start=1))),
+                   film.clumping)  # fmt: skip
+    absorption = film.strength * (bent + film.grey * bent.max())
+    scattering = film.scattering * (WAVELENGTHS / _S_AT) ** -film.fineness
+    return np.asarray(absorption), np.asarray(scattering)
+
+
+def clumped(K: FloatArray, density: float) -> FloatArray:
+    """K of pigment whose grains lie in clumps, flatter than that of grains apart.
+
+    What lies behind the first grains of a clump sees only the light that they let through, so K
+    grows as 1 - exp(-density * K / max K); its greatest value stays.
+
+    Args:
+        K: absorption of the grains apart.
+        density: absorbance (natural) of a clump where K is greatest; 0 for grains apart.
+
+    Source: L. N. M. Duysens, "The flattening of the absorption spectrum of suspensions, as compared
+    to that of solutions", Biochim. Biophys. Acta 19 (1956) 1.
+    """
+    if density == 0.0:
+        return K
+    highest = K.max()
+    return np.asarray(highest * np.expm1(-density * K / highest) / np.expm1(-density))
 
 
 def dry_reflectance(

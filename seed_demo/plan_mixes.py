@@ -6,29 +6,29 @@ from seed_demo.plan_paints import PAINTS
 
 # recipe | name | passage (how its swatches are painted) | target | note
 _BLENDS: Final = """
-2 FU + 1 BS|shadow on the mud|mud|5PB 5/8|
-1 FU + 1 BS|wet slipway|mud|#808b9f|
+2 FU + 1 BS|shadow on the mud|mud|7.5PB 5/8|
+1 FU + 1 BS|wet slipway|mud|#858b9f|
 2 FU + 3 BS + 1 YO|mud bank at half tide|mud||the grey most often wanted
 2 FU + 3 RU|channel mud|mud||
-1 FU + 1 BU|weathered tar|hull|#454748|
+1 FU + 1 BU|weathered tar|hull|#4d4f58|
 2 IB + 1 BU|tarred hull in shade|hull||
-1 IB + 1 BS|creek under cloud|water|lab(50 -11 -28)|
-8 CB + 1 LR|distant tree line|distance|5PB 8/4|lay it while the sky is just dry
+1 IB + 1 BS|creek under cloud|water|lab(50 -6 -25)|
+8 CB + 1 LR|distant tree line|distance|7.5PB 7/6|lay it while the sky is just dry
 5 CB + 1 QM|far shore, evening|distance|10PB 7/8|
 2 CB + 1 BS|morning haze|distance|#bac0c8|
 1 CE + 1 BT|low sky|sky|lab(90 -6 -8)|
 8 CE + 1 LR|rain over the bar|sky||
 2 CE + 1 RS|tide-line green|water|7.5BG 8/2|
 3 RS + 1 FU|salt marsh turf|marsh|2.5GY 5/2|
-4 YO + 1 FU|dry sedge|marsh|#948f5f|
+4 YO + 1 FU|dry sedge|marsh|#8e845f|
 1 YO + 1 CB||marsh||
-4 GG + 1 SG|samphire, June|marsh|lab(58 -32 40)|
+4 GG + 1 SG|samphire, June|marsh|lab(56 -22 40)|
 3 GG + 1 COG|young samphire|marsh||
 2 SG + 1 BS|samphire, October|marsh|#46533f|
-3 GG + 1 PYR|samphire, turned red|marsh|#c8452f|
+3 GG + 1 PYR|samphire, turned red|marsh|#cb5a38|
 2 COG + 1 BT|sea purslane|marsh|10GY 6/6|
 1 SG + 2 RS|cord grass|marsh|lab(43 -16 20)|
-4 HY + 1 PBG|buoy green|hull|#3f8c40|
+4 HY + 1 PBG|buoy green|hull|#5a8550|
 6 HY + 1 PGB|new reed|marsh||
 5 HY + 1 PYR|oilskin|hull|lab(65 44 58)|
 3 PYR + 1 BS|rust red hull|hull|#c53536|
@@ -38,7 +38,7 @@ _BLENDS: Final = """
 4 BT + 1 RS|wet sand|sand|#f4e6c9|
 3 BT + 1 RU|dry sand|sand||
 4 BT + 2 YO + 1 FU|sand in shadow|sand|lab(81 -3 12)|
-1 AC + 2 RS|evening sky, low band|sky|10RP 7/8|fades: sketchbook only
+1 AC + 2 RS|evening sky, low band|sky|5R 7/8|fades: sketchbook only
 3 AC + 1 DV|sunset bars|sky||fades: sketchbook only
 1 QM + 3 YO|sky over the saltings|sky|5R 8/6|
 4 CB + 1 AC|evening sky, upper|sky|#b6a8d4|fades: sketchbook only
@@ -48,7 +48,7 @@ _BLENDS: Final = """
 1 PYG + 2 BS|old rope|hull|#55484a|
 2 PYG + 1 RU|mooring posts|hull||
 1 PYG + 4 CE|squall|sky|lab(78 -9 -18)|
-3 PBG + 1 BS|deep channel|water|#1a80a3|
+3 PBG + 1 BS|deep channel|water|#3a8dbd|
 1 PBG + 3 BU|boat shed door|hull||
 1 PGB + 2 AC|hull black|hull|lab(27 1 -1)|no black on the palette
 1 PGB + 3 LR||hull||

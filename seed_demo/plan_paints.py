@@ -1,5 +1,7 @@
-"""The demo's paints and papers, and the published coefficients each paint is computed from."""
+"""The demo's paints and papers, and what each paint's film is computed from."""
 
+from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import Final
 
 PAINT_FIELDS: Final = [
@@ -60,33 +62,73 @@ PAINTS: Final = [
     for row in (line.split("|") for line in _PAINTS.strip().splitlines())
 ]
 
-PUBLISHED_PAINT: Final = {
-    "FU": "Ultramarine Blue",
-    "BS": "Burnt Sienna",
-    "RS": "Raw Sienna",
-    "YO": "Yellow Ochre",
-    "RU": "Raw Umber",
-    "BU": "Burnt Umber",
-    "CB": "Cobalt Blue",
-    "CE": "Cerulean Blue",
-    "PBG": "Phthalo Blue (Green Shade)",
-    "PGB": "Phthalo Green (Blue Shade)",
-    "AC": "Quinacridone Crimson",
-    "QM": "Quinacridone Magenta",
-    "PYR": "Pyrrole Red",
-    "CR": "Naphthol Red Medium",
-    "HY": "Hansa Yellow Opaque",
-    "GG": "Green Gold",
-    "DV": "Dioxazine Purple",
-    "COG": "Chromium Oxide Green",
-    "LR": "Red Oxide",
-    "IB": "Anthraquinone Blue",
-    "PYG": "Paynes Gray",
-    "SG": "Jenkins Green",
-    "BT": "Titan Buff",
-    "TW": "Titanium White",
-}
-"""Which row of Okumura (2005) lends a demo paint its K and S."""
+
+@dataclass(frozen=True, slots=True)
+class Film:
+    """What makes a watercolour of a published acrylic paint.
+
+    Args:
+        published: which row of Okumura (2005) lends its K.
+        strength: K at its greatest, beside the published one after bending.
+        scattering: S at 550 nm, in the unit of the published table, titanium white.
+        fineness: S falls as the wavelength to this power: 0 for grains that are coarse beside a
+            wavelength, 4 (Rayleigh) for fine ones.
+        clumping: absorbance of a clump of grains where K is greatest; see `optics.clumped`.
+        grey: what the film absorbs at every wavelength, as a share of the greatest K.
+        bend: K is bent by the exponential of a polynomial in (λ - 555 nm) / 175 nm: its factors
+            of the powers 1 to 4.
+    """
+
+    published: str
+    strength: float
+    scattering: float
+    fineness: float
+    clumping: float
+    grey: float
+    bend: tuple[float, float, float, float]
+
+
+# code | published | strength | scattering | fineness | clumping | grey | bend
+_FILMS: Final = """
+FU|Ultramarine Blue|0.74|0.319|2.3|3.4|0.000|-0.68 2.06 1.64 -0.27
+BS|Burnt Sienna|0.91|0.002|0.0|0.0|0.000|0.39 0.49 -0.49 0.19
+RS|Raw Sienna|0.123|0.114|3.3|4.2|0.007|-1.00 0.76 -3.00 -1.35
+YO|Yellow Ochre|1.35|0.066|0.0|0.0|0.000|0.80 1.12 -0.01 -1.28
+RU|Raw Umber|0.42|0.005|0.0|0.0|0.000|-0.71 0.92 0.73 -1.26
+BU|Burnt Umber|1.02|0.050|0.0|0.0|0.000|-0.21 0.57 1.02 -1.00
+CB|Cobalt Blue|0.84|0.287|4.0|4.5|0.000|0.53 0.22 -0.22 0.08
+CE|Cerulean Blue|1.37|0.232|4.0|0.0|0.000|-0.43 -0.47 -0.78 1.24
+PBG|Phthalo Blue (Green Shade)|0.21|0.368|3.1|7.2|0.000|0.28 -0.22 -1.33 0.27
+PGB|Phthalo Green (Blue Shade)|0.35|0.021|3.6|0.3|0.042|-0.52 0.15 -0.55 0.49
+AC|Quinacridone Crimson|0.78|0.076|0.0|5.0|0.000|-0.82 -1.58 0.26 -0.77
+QM|Quinacridone Magenta|0.78|0.122|3.8|0.0|0.030|-1.69 -0.86 0.58 -0.52
+PYR|Pyrrole Red|0.56|0.030|0.0|0.0|0.018|-2.77 -1.87 0.84 -0.93
+CR|Naphthol Red Medium|0.24|0.082|0.0|0.0|0.021|-2.04 0.03 -0.26 0.19
+HY|Hansa Yellow Opaque|0.40|0.135|1.5|0.0|0.009|-0.70 0.23 0.04 -0.08
+GG|Green Gold|0.28|0.023|4.0|3.7|0.023|-0.71 -1.22 -0.16 -0.36
+DV|Dioxazine Purple|0.35|0.009|0.0|2.4|0.000|-0.01 -0.58 -0.88 -0.41
+COG|Chromium Oxide Green|0.97|0.074|0.0|0.0|0.000|0.26 -0.79 -2.00 -0.17
+LR|Red Oxide|0.42|0.111|0.0|0.0|0.099|-2.70 -2.97 0.97 0.21
+IB|Anthraquinone Blue|1.04|0.261|4.0|0.0|0.000|-0.99 -0.67 -0.65 1.23
+PYG|Paynes Gray|0.86|0.066|3.7|2.9|0.018|-0.22 0.32 0.13 -0.02
+SG|Jenkins Green|0.29|0.300|0.5|3.6|0.000|-1.29 2.31 1.27 -0.36
+BT|Titan Buff|0.92|0.018|0.3|0.3|0.008|0.07 -0.30 0.13 -0.21
+TW|Titanium White|1.00|1.000|0.0|0.0|0.000|0.00 0.00 0.00 0.00
+"""
+
+
+def _films() -> Iterator[tuple[str, Film]]:
+    for line in _FILMS.strip().splitlines():
+        code, published, *numbers, bend = line.split("|")
+        first, second, third, fourth = map(float, bend.split())
+        yield code, Film(published, *map(float, numbers), (first, second, third, fourth))
+
+
+FILM: Final = dict(_films())
+"""The film of each paint. The numbers are chosen, not measured: so that lightness, chroma and hue
+of its washes, from full strength to pale, are those of such a pigment, within what was measured of
+real watercolours of its kind (bounds and source: tests/seed_demo/test_seed_colours.py), and so that
+its mixtures come out as a painter expects."""
 
 PAPER_FIELDS: Final = [
     "code",

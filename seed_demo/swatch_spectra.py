@@ -8,7 +8,7 @@ import numpy as np
 from seed_demo import optics
 from seed_demo.optics import FloatArray
 from seed_demo.plan_mixes import MIXES, parts
-from seed_demo.plan_paints import PAPER_WHITE, PUBLISHED_PAINT
+from seed_demo.plan_paints import PAPER_WHITE
 from seed_demo.plan_swatches import swatches
 from studio.mixing.film import mix_coefficients
 
@@ -41,12 +41,12 @@ def film(
         layers: how many, each dry before the next.
         application: as in `optics.dry_reflectance`.
     """
-    published = optics.published_coefficients(COEFFICIENTS)
+    paints = optics.coefficients(COEFFICIENTS)
     used = parts(recipe)
     absorption, scattering = mix_coefficients(
         list(used.values()),
-        np.array([published[PUBLISHED_PAINT[code]][0] for code in used]),
-        np.array([published[PUBLISHED_PAINT[code]][1] for code in used]),
+        np.array([paints[code][0] for code in used]),
+        np.array([paints[code][1] for code in used]),
     )
     thickness = optics.thickness(water, layers)
     return optics.dry_reflectance(

@@ -86,8 +86,8 @@ def test_the_target_is_the_one_the_swatch_was_logged_for(
     demo_work: UnitOfWork, model: PaintModel
 ) -> None:
     own = _adjusted(demo_work, model, "S85", None)
-    assert own.target.given == "#454748"
-    same = _adjusted(demo_work, model, "S85", "#454748")
+    assert own.target.given == "#4d4f58"
+    same = _adjusted(demo_work, model, "S85", "#4d4f58")
     assert same.delta_e == pytest.approx(own.delta_e, abs=0.01)
     with pytest.raises(BadInput, match=r"S1 was logged without --for.*studio adjust S1"):
         _adjusted(demo_work, model, "S1", None)

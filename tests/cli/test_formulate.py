@@ -54,7 +54,7 @@ def test_the_next_test_patch_is_logged_as_it_is_printed(run: Run, demo_db: Path)
 
 def test_mixes_on_record_are_named_first(run: Run, demo_db: Path) -> None:
     out = run("formulate", "#767d63", "-n", "1", "--paints", "2", db=demo_db).out
-    assert 'Already mixed: M38 salt marsh turf, ΔE00 1.6: studio match "#767d63"' in out
+    assert 'Already mixed: M38 salt marsh turf, ΔE00 0.9: studio match "#767d63"' in out
     assert out.index("Already mixed") < out.index("\n  1  ")
 
 

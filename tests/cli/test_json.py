@@ -122,8 +122,7 @@ CLASS_PLAN: Final = _object(
     shopping=ORDERS,
     care=WORK,
     documents=CARE["documents"],
-    # No paint of theirs was tested in the window.
-    plan=PLAN | {"own_fade_tests": None},
+    plan=PLAN,
 )
 
 COUNTS: Final = DOCUMENTED["history"]["counts"]
@@ -138,8 +137,8 @@ EVERY: Final[dict[str, Names]] = {
     "match S6 --light A": _object("match", matches=MATCH_ROW | {"lights": LIGHT}),
     "match #767d63 --wet": _object("match", matches=MATCH_ROW, drying={"wet_lab": None, **SHIFT}),
     "match S1 --all-swatches": _object("match", matches=MATCH_ROW),
-    "match #5d7f9a --between": _object("match", matches=MATCH_ROW, between=BETWEEN),
-    "formulate #c8a94f --paints 2": _object(
+    "match #6b86b0 --between": _object("match", matches=MATCH_ROW, between=BETWEEN),
+    "formulate #98a060 --paints 2": _object(
         "formulate",
         too_uncertain=None,
         lay_first=None,
@@ -156,7 +155,7 @@ EVERY: Final[dict[str, Names]] = {
         ways=DOCUMENTED["adjust"]["ways"] | {"recipe": RECIPE},
     ),
     "painting plan P1": PLAN,
-    "painting class P1 --students 2 --kind children": CLASS_PLAN,
+    "painting class P1 --students 2 --kind children --within 1.5": CLASS_PLAN,
     "check": {name: inside for name, inside in CHECK.items() if name != "class"},
     "check --class children --low --fading --care": CHECK | {"class": CLASS},
     "care M34 --for spray": CARE,
@@ -170,7 +169,7 @@ EVERY: Final[dict[str, Names]] = {
     "mix show M38": _object("mix", recipe=RECIPE, swatches=SWATCH),
     "swatch list": SWATCH | {"spread": SPREAD},
     "swatch show S1": SWATCH,
-    "swatch compare S6 S131": _object(
+    "swatch compare S57 S175": _object(
         "swatch compare",
         swatches=DOCUMENTED["swatch compare"]["swatches"] | {"recipe": RECIPE},
         lights=LIGHT,

@@ -182,7 +182,7 @@ def test_only_a_picture_that_is_picked_from_loads_what_reads_pictures(demo_db: P
     [
         ["match", "5YR 6/4"],
         ["swatch", "log", "FU", "--lab", "41,2,-12", "--illuminant", "D65"],
-        ["swatch", "compare", "S6", "S131"],
+        ["swatch", "compare", "S57", "S175"],
         ["match", "S6", "--light", "A"],
     ],
     ids=" ".join,

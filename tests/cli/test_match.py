@@ -35,7 +35,7 @@ def test_the_nearest_mix_comes_first_with_all_that_is_needed_to_lay_it(
 ) -> None:
     lines = run("match", GREEN, "-n", "1", db=demo_db).out.splitlines()
     assert lines[:2] == ["Target  #767d63", "        L* 51.3  a* −6.4  b* +13.3  (D50/2°)"]
-    assert lines[3] == "  1  #767d63 #787b62  ΔE00 1.57  M38  salt marsh turf"
+    assert lines[3] == "  1  #767d63 #787d62  ΔE00 0.88  M38  salt marsh turf"
     assert lines[4] == "     3 Raw Sienna + 1 French Ultramarine °"
     assert lines[5].startswith("     a trace yellower")
     assert lines[6] == "     water 1:1 · 1 layer · flat wash"
@@ -153,7 +153,7 @@ def test_nothing_near_is_said_with_what_it_would_need(run: Run, demo_db: Path) -
 
 
 def test_the_metric_ranks_and_is_named(run: Run, demo_db: Path, found: Any) -> None:
-    assert "ΔE00 1.57" in run("match", GREEN, "-n1", db=demo_db).out
+    assert "ΔE00 0.88" in run("match", GREEN, "-n1", db=demo_db).out
     shown = run("match", GREEN, "-n1", "--metric", "cie76", db=demo_db).out
     assert "ΔE00" not in shown
     rows = found(GREEN, "-n", "30", "--metric", "cmc(1:1)")

@@ -66,7 +66,7 @@ def test_a_shown_mix_shows_the_family_of_its_colours(run: Run, demo_db: Path) ->
     shown = run("mix", "show", "salt marsh turf", db=demo_db).out
     assert shown.startswith("M38  salt marsh turf\n  recipe      3 Raw Sienna + 1 French Ultra")
     for text in (
-        "\n  #787b62  S112  L* 50.9  a* −5.0  b* +13.6  (D50/2°)\n",
+        "\n  #787d62  S112  L* 51.4  a* −5.8  b* +14.1  (D50/2°)\n",
         "        water 1:1, 1 layer, flat wash, Eddering Mill Slipway Rag, 26 Sep 2025,",
         "dry brush, Corvane Paper Foreshore Rough",
     ):

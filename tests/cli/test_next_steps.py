@@ -116,7 +116,7 @@ def test_messages_results_and_json_name_the_studio(
     studio = f"studio {shlex.join(('--db', str(demo_db)))} "
     lost = run("--db", str(demo_db), "swatch", "show", "S9999")
     assert lost.err.endswith(f"see: {studio}swatch list\n")
-    words = ("--db", str(demo_db), "adjust", "S74", "#5b6270", "-n", "1", "--only", "BU")
+    words = ("--db", str(demo_db), "adjust", "S74", "#60627a", "-n", "1", "--only", "BU")
     shown = " ".join(run(*words).out.replace(" \\\n", "").split())
     assert f"{studio}swatch log " in shown
     assert STEP.search(shown) is None

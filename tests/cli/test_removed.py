@@ -20,7 +20,7 @@ pytestmark = pytest.mark.file_only("copies of files")
 PICTURES: Final = Path(__file__).resolve().parents[2] / "seed_demo" / "files"
 REMOVED: Final = "S2"
 """Read wet and dry with spectra, one of seven swatches of its mix."""
-COLOUR: Final = "lab(54.5 -2.2 -62.3)"
+COLOUR: Final = "lab(49.8 11.4 -55.5)"
 
 LOOKING: Final[tuple[str, ...]] = (
     "swatch list",

@@ -28,30 +28,30 @@ def _json(run: Run, db: Path, *words: str) -> Any:
 
 
 def test_two_swatches_are_compared_under_the_usual_lights(run: Run, demo_db: Path) -> None:
-    found = _json(run, demo_db, "swatch", "compare", "s6", "S131")
+    found = _json(run, demo_db, "swatch", "compare", "s57", "S175")
     assert found.keys() == {
         *("swatches", "illuminant", "observer", "delta_e", "words", "lights", "note"),
         *COMPONENTS,
     }
-    assert [each["swatch"] for each in found["swatches"]] == ["S6", "S131"]
+    assert [each["swatch"] for each in found["swatches"]] == ["S57", "S175"]
     assert found["swatches"][0].keys() == {"swatch", "mix", "recipe", "paper", "state", "lab"}
     assert (found["illuminant"], found["observer"], found["note"]) == ("D50", 2, None)
     lights = {each["light"]: each for each in found["lights"]}
     assert list(lights) == ["A", "LED-B3", "FL2"]
     assert all(each.keys() == LIGHT for each in found["lights"])
-    assert found["delta_e"] == lights["A"]["reference_delta_e"] == pytest.approx(1.94, abs=0.01)
-    assert lights["A"]["delta_e"] == pytest.approx(3.06, abs=0.01)
-    assert all(each["breaks"] for each in found["lights"])
+    assert found["delta_e"] == lights["A"]["reference_delta_e"] == pytest.approx(1.96, abs=0.01)
+    assert lights["A"]["delta_e"] == pytest.approx(2.06, abs=0.01)
+    assert [each["breaks"] for each in found["lights"]] == [True, True, False]
 
 
 def test_what_breaks_is_said_with_its_number(run: Run, demo_db: Path) -> None:
-    shown = run("swatch", "compare", "S6", "S131", "--light", "a,d65", db=demo_db).out
+    shown = run("swatch", "compare", "S57", "S175", "--light", "a,fl2", db=demo_db).out
     lines = shown.splitlines()
-    assert "under D50  #ecb097 #e7ab96  ΔE00 1.94" in lines
-    assert "  S131 is a little darker, a trace redder  (ΔL* −1.9, ΔH* −1.7, ΔC* −1.0)" in lines
+    assert "under D50  #f59d8b #f8a594  ΔE00 1.96" in lines
+    assert "  S175 is a little lighter, a trace duller  (ΔL* +2.2, ΔH* −0.1, ΔC* −3.1)" in lines
     assert any(line.startswith("A ") and line.endswith("breaks") for line in lines)
-    assert any(line.startswith("D65 ") and line.endswith("holds") for line in lines)
-    assert "The match breaks under A (ΔE00 3.1)." in lines
+    assert any(line.startswith("FL2 ") and line.endswith("holds") for line in lines)
+    assert "The match breaks under A (ΔE00 2.1)." in lines
     assert "common practice, no source" in shown
     assert "ISO 18314-4" in shown
 
@@ -65,8 +65,8 @@ def test_what_is_no_match_by_day_cannot_break(run: Run, demo_db: Path) -> None:
 
 
 def test_a_colour_that_the_screen_cannot_show_is_marked(run: Run, demo_db: Path) -> None:
-    shown = run("swatch", "compare", "S1", "S6", db=demo_db).out
-    first = on_screen(Lab(*_json(run, demo_db, "swatch", "show", "S1")["lab"]))
+    shown = run("swatch", "compare", "S28", "S6", db=demo_db).out
+    first = on_screen(Lab(*_json(run, demo_db, "swatch", "show", "S28")["lab"]))
     assert f"{first.hex}{first.mark} " in shown
     assert first.mark.startswith("*")
     assert OUTSIDE in shown
@@ -76,7 +76,7 @@ def test_without_a_spectrum_the_studios_light_is_told_and_why_no_other(
     run: Run, demo_db: Path
 ) -> None:
     shown = " ".join(run("swatch", "compare", "S112", "S110", db=demo_db).out.split())
-    assert "ΔE00 27.78" in shown
+    assert "ΔE00 24.57" in shown
     assert "S112 and S110 have no spectrum of their dry colour" in shown
     found = _json(run, demo_db, "swatch", "compare", "S112", "S110")
     assert found["lights"] == []
@@ -86,8 +86,8 @@ def test_without_a_spectrum_the_studios_light_is_told_and_why_no_other(
 REFUSED: Final = {
     "swatch compare S1 S1": "name two swatches",
     "swatch compare S50 S6": "S50 has only been read wet",
-    "swatch compare S6 S131 --light gallery": "is not an illuminant of CIE 15",
-    "swatch compare S6 S131 --light D50": "name another",
+    "swatch compare S57 S175 --light gallery": "is not an illuminant of CIE 15",
+    "swatch compare S57 S175 --light D50": "name another",
     "swatch compare S6 S112 --light A": "S112 has no spectrum of its dry colour",
     "match tan --light A": "a colour alone has no spectrum",
     "match S112 --light A": "S112 has no spectrum of its dry colour",
@@ -108,26 +108,26 @@ def test_a_swatch_that_is_not_there_is_4(refuses: Refuses) -> None:
 
 
 def test_matches_are_looked_at_under_each_light(run: Run, demo_db: Path) -> None:
-    found = _json(run, demo_db, "match", "S6", "--light", "A,FL2", "-n", "30")
+    found = _json(run, demo_db, "match", "S57", "--light", "A,FL2", "-n", "30", "--all-swatches")
     assert found["lights"] == ["A", "FL2"]
     rows = {row["swatch"]: row["lights"] for row in found["matches"]}
     assert None in rows.values()
     known = [lights for lights in rows.values() if lights]
     assert all([each["light"] for each in lights] == ["A", "FL2"] for lights in known)
     assert all(each.keys() == LIGHT for lights in known for each in lights)
-    assert [each["breaks"] for each in rows["S131"]] == [True, True]
-    plain = _json(run, demo_db, "match", "S6", "-n", "30")
+    assert [each["breaks"] for each in rows["S175"]] == [True, False]
+    plain = _json(run, demo_db, "match", "S57", "-n", "30", "--all-swatches")
     assert plain["lights"] == []
     assert {row["lights"] for row in plain["matches"]} == {None}
     assert [row["swatch"] for row in plain["matches"]] == list(rows)
 
 
 def test_a_match_that_breaks_is_named_below(run: Run, demo_db: Path) -> None:
-    shown = run("match", "S6", "--light", "A,FL2", db=demo_db).out
+    shown = run("match", "S57", "--light", "A,FL2", "--all-swatches", db=demo_db).out
     said = " ".join(shown.split())
-    assert "under A ΔE00 3.06, index 2.08: the match breaks · under FL2 ΔE00 3.98" in said
-    assert "Breaks under A (incandescent lamp): M44." in shown
-    assert "Breaks under FL2 (fluorescent): M44." in shown
+    assert "under A ΔE00 2.06, index 2.00: the match breaks · under FL2 ΔE00 1.29" in said
+    assert "Breaks under A (incandescent lamp): M59." in shown
+    assert "Breaks under FL2" not in shown
     other = run("match", "S6", "--light", "D65", "-n", "60", db=demo_db).out
     assert "Breaks under D65" not in other
     assert "no spectrum: not known under D65" in other

@@ -15,7 +15,7 @@ PRINTED: Final = (
     ("match", "S1", "--all-swatches"),
     ("match", "S6", "--light", "A,FL2"),
     ("match", "#767d63", "--wet"),
-    ("swatch", "compare", "S6", "S131"),
+    ("swatch", "compare", "S57", "S175"),
     ("swatch", "compare", "S112", "S6"),
     ("swatch", "drying"),
     ("check",),
@@ -80,7 +80,7 @@ def test_a_list_too_wide_for_its_words_stands_row_by_row(
     monkeypatch.setenv("COLUMNS", "40")
     lines = run("swatch", "list", "--of", "M38", "--last", "1", db=demo_db).out.splitlines()
     assert lines[0] == "S114"
-    assert "  L* a* b*  75 −5.1 +10.8" in lines
+    assert "  L* a* b*  74 −6.6 +22.8" in lines
     assert "  recipe    M38 3 RS + 1 FU" in lines
 
 
