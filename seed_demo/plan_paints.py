@@ -119,9 +119,11 @@ TW|Titanium White|1.00|1.000|0.0|0.0|0.000|0.00 0.00 0.00 0.00
 
 def _films() -> Iterator[tuple[str, Film]]:
     for line in _FILMS.strip().splitlines():
-        code, published, *numbers, bend = line.split("|")
-        first, second, third, fourth = map(float, bend.split())
-        yield code, Film(published, *map(float, numbers), (first, second, third, fourth))
+        code, published, *numbers, powers = line.split("|")
+        strength, scattering, fineness, clumping, grey = map(float, numbers)
+        first, second, third, fourth = map(float, powers.split())
+        bend = (first, second, third, fourth)
+        yield code, Film(published, strength, scattering, fineness, clumping, grey, bend)
 
 
 FILM: Final = dict(_films())
