@@ -159,11 +159,16 @@ def _hiding(words: Sequence[str]) -> Callable[[str], str]:
     named = [*words, os.environ.get("STUDIO_DB", "")]
     if not any("postgres" in word.lower() or "password" in word.lower() for word in named):
         return str
-    from studio.storage.address import SHORTEST, hidden, secrets_in  # noqa: PLC0415 - few have a server
-
     kept = os.environ.get("PGPASSWORD", "")
-    secrets = (*secrets_in(named), *([kept] if len(kept) >= SHORTEST else []))
-    return lambda text: hidden(text, secrets)
+
+    def without_passwords(text: str) -> str:
+        # Where nothing is told, as by --help, nothing of the storage loads.
+        from studio.storage.address import SHORTEST, hidden, secrets_in  # noqa: PLC0415
+
+        secrets = (*secrets_in(named), *([kept] if len(kept) >= SHORTEST else []))
+        return hidden(text, secrets)
+
+    return without_passwords
 
 
 def traceback_of(error: BaseException, argv: Sequence[str] | None = None) -> str:

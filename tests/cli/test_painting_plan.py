@@ -200,7 +200,7 @@ def test_the_handout_tells_each_step_in_both_forms(children: Any) -> None:
 
 
 def test_the_handout_of_children_bears_no_chemistry_and_the_teacher_has_it_all(
-    run: Run, boat: Path, children: Any
+    run: Run, boat: Path, children: Any, tmp_path: Path
 ) -> None:
     told, page, printed = children
     for text in (page, printed):
@@ -212,7 +212,7 @@ def test_the_handout_of_children_bears_no_chemistry_and_the_teacher_has_it_all(
         assert re.search(r"[1-4] parts? ", text)
     assert told["care"]["general"]
     assert told["documents"]
-    handout = boat.parent / "handout.html"
+    handout = tmp_path / "handout.html"
     words = ("class", "P3", "--students", "8", "--kind", "children", "--html", str(handout))
     screen = run("painting", *words, db=boat).out
     assert "Care in a class of children" in screen
@@ -220,8 +220,8 @@ def test_the_handout_of_children_bears_no_chemistry_and_the_teacher_has_it_all(
     assert "Wells of 4 parts of paint at most" in screen
 
 
-def test_the_handout_of_adults_keeps_its_cautions(run: Run, boat: Path) -> None:
-    handout = boat.parent / "adults.html"
+def test_the_handout_of_adults_keeps_its_cautions(run: Run, boat: Path, tmp_path: Path) -> None:
+    handout = tmp_path / "adults.html"
     outcome = run("painting", "class", "P3", "--students", "2", "--html", str(handout), db=boat)
     assert (outcome.status, outcome.out) == (0, "")
     page = handout.read_text(encoding="utf-8")
