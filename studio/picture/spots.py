@@ -200,6 +200,9 @@ def geometric_median(labs: "NDArray[np.float64]") -> Triple:
         y = moved
         if still:
             break
+    # The steps creep where the median is a data point, so that the nearest one may be better yet.
+    nearest = x[np.linalg.norm(x - y, axis=1).argmin()]
+    y = min(y, nearest, key=lambda place: float(weights @ np.linalg.norm(x - place, axis=1)))
     lightness, a, b = map(float, y)
     return lightness, a, b
 

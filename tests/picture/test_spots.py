@@ -8,7 +8,7 @@ from random import Random
 import numpy as np
 import numpy.typing as npt
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from hypothesis.extra import numpy as arrays
 from scipy.optimize import minimize
@@ -169,6 +169,8 @@ def test_the_order_of_the_pixels_does_not_matter(pixels: Floats, random: Random)
 
 
 @given(labs)
+@example(np.array([[11.0, 96.0, 22.0], [45.0, 90.0, 4.0], [4.0, 79.0, 74.0]]))
+@example(np.array([[2.0, 0.0, 10.0], [13.0, 0.0, 0.0], [16.0, 11.0, 79.0]]))
 def test_the_median_has_the_least_sum_of_distances(pixels: Floats) -> None:
     """Held against a general minimiser of scipy, and against each pixel itself."""
 
