@@ -69,16 +69,7 @@ class Pigments:
         """Record a pigment without its ratings and hazards."""
         key = inserted_key(
             self._connection.execute(
-                insert(t.pigment).values(
-                    ci_name=pigment.ci_name,
-                    ci_number=pigment.ci_number,
-                    common_name=pigment.common_name,
-                    chemical_class=pigment.chemical_class,
-                    evidence=pigment.evidence,
-                    source=pigment.source,
-                    note=pigment.note,
-                    looked_up=pigment.looked_up,
-                )
+                insert(t.pigment).values(ci_name=pigment.ci_name, **_facts_of(pigment))
             )
         )
         self._ids[pigment.ci_name] = key
@@ -188,15 +179,7 @@ class Pigments:
         self._connection.execute(
             update(t.pigment)
             .where(t.pigment.c.id == self.id_of(pigment.ci_name))
-            .values(
-                ci_number=pigment.ci_number,
-                common_name=pigment.common_name,
-                chemical_class=pigment.chemical_class,
-                evidence=pigment.evidence,
-                source=pigment.source,
-                note=pigment.note,
-                looked_up=pigment.looked_up,
-            )
+            .values(**_facts_of(pigment))
         )
         self.__dict__.pop("_by_id", None)
 
@@ -428,3 +411,16 @@ def _hazard(
         use=Use(row["use"]) if row["use"] else None,
         listings=in_order(listings),
     )
+
+
+def _facts_of(pigment: Pigment) -> dict[str, str | None]:
+    """The columns of a pigment beside its name."""
+    return {
+        "ci_number": pigment.ci_number,
+        "common_name": pigment.common_name,
+        "chemical_class": pigment.chemical_class,
+        "evidence": pigment.evidence,
+        "source": pigment.source,
+        "note": pigment.note,
+        "looked_up": pigment.looked_up,
+    }
